@@ -1,0 +1,68 @@
+"""Values of the question "may this type stand in this socket?". The rules are in ``fit``."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Outcome(StrEnum):
+    """The answer, from best to worst."""
+
+    RIGHT_TYPE = "right_type"
+    ACCEPTED_SUBSTITUTE = "accepted_substitute"
+    UNKNOWN = "unknown"
+    WRONG_TYPE = "wrong_type"
+    CANNOT_SEAT = "cannot_seat"
+    HARMFUL = "harmful"
+
+    @property
+    def severity(self) -> int:
+        """Higher is worse; unknown is never all right."""
+        return list(Outcome).index(self)
+
+
+class Circuit(StrEnum):
+    """How the heater of a socket is fed."""
+
+    PARALLEL = "parallel"
+    SERIES = "series"
+
+
+Fact = str | float | int
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why: a rule's code and its facts. ``words.say`` turns it into a sentence."""
+
+    rule: str
+    outcome: Outcome
+    facts: tuple[tuple[str, Fact], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SocketFacts:
+    """What is known of a socket beyond its intended type, in volts and amperes; ``None`` unknown.
+
+    ``winding_a`` is the rating of the winding that feeds it and ``winding_load_a`` what the set was designed to
+    draw from that winding in all; ``string_v`` the designed supply of a series string,
+    ``string_high_v`` the highest line the shop expects.
+    """
+
+    circuit: Circuit = Circuit.PARALLEL
+    heater_v: float | None = None
+    winding_a: float | None = None
+    winding_load_a: float | None = None
+    string_v: float = 117.0
+    string_high_v: float = 125.0
+    plate_supply_v: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FitJudgement:
+    """The outcome with every reason found, worst first, and the conditions it holds under."""
+
+    intended: str
+    found: str
+    outcome: Outcome
+    reasons: tuple[Reason, ...]
+    conditions: tuple[str, ...] = ()
