@@ -7,7 +7,8 @@ from typing import Literal
 def root(kind: Literal["data", "resources"]) -> Path:
     """The folder of shipped ``data`` or ``resources``.
 
-    A wheel carries both inside the package (``_shared``); an editable install leaves them at the top of the checkout.
+    A wheel carries both inside the package (``_shared``); an editable install leaves them at the top
+    of the checkout.
     Raises FileNotFoundError if neither is there, which means a damaged installation.
     """
     package = Path(__file__).resolve().parent

@@ -1,0 +1,1 @@
+"""Data in, a matplotlib Figure out; no pyplot, no Qt."""

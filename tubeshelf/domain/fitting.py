@@ -43,8 +43,8 @@ class Reason:
 class SocketFacts:
     """What is known of a socket beyond its intended type, in volts and amperes; ``None`` unknown.
 
-    ``winding_a`` is the rating of the winding that feeds it and ``winding_load_a`` what the set was designed to
-    draw from that winding in all; ``string_v`` the designed supply of a series string,
+    ``winding_a`` is the rating of the winding that feeds it and ``winding_load_a`` what the set was
+    designed to draw from that winding in all; ``string_v`` the designed supply of a series string,
     ``string_high_v`` the highest line the shop expects.
     """
 

@@ -1,0 +1,1 @@
+"""Documents for print and PDF."""

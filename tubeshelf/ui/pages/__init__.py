@@ -1,0 +1,1 @@
+"""The pages of the window, each composed of parts."""

@@ -1,0 +1,1 @@
+"""Widgets drawn or composed for the pages."""
