@@ -1,0 +1,1 @@
+"""Frozen values that the window, the papers and the command line show; never live rows."""
