@@ -4,6 +4,9 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+NOT_READ = "not read"
+"""The word of a tube of which something that was asked for has not been read yet."""
+
 
 class Zone(StrEnum):
     """Where a value falls on its limit; ``UNJUDGED`` where there is no limit."""
@@ -73,6 +76,20 @@ class Scale:
 
 
 @dataclass(frozen=True, slots=True)
+class DefaultRule:
+    """A tester's rule where a setting line has no limit of its own; it never leaves that tester's scale.
+
+    ``good_from`` and ``reject_below`` are figures of the scale; ``good_share`` and ``reject_share`` are
+    shares of the bogey (0.65 is 65 %), of use only where the tester reads the bogey's own quantity.
+    """
+
+    good_from: float | None = None
+    reject_below: float | None = None
+    good_share: float | None = None
+    reject_share: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class LineVerdict:
     """The judgement of one setting line: mean of n readings, its u, the zone and whether it is sure.
 
@@ -104,10 +121,16 @@ class Observation:
 @dataclass(frozen=True, slots=True)
 class TubeVerdict:
     """What a tube as a whole is worth: ``word`` is good, weak, reject, unjudged, a fault's word, or
-    ``not read``; with ``sure``, the line that decided and the balance of like sections in per cent."""
+    ``not read``; with ``sure``, the line that decided and the balance of like sections in per cent.
+
+    ``read_again`` asks for another repeat; a line still unsure after three is left to the technician,
+    with ``sure`` false. ``lines_expected`` is ``None`` where the tester's chart is not known.
+    """
 
     word: str
     sure: bool | None
     decided_by: str = ""
     balance_percent: float | None = None
     read_again: bool = False
+    lines_read: int = 0
+    lines_expected: int | None = None
