@@ -126,9 +126,9 @@ class PastView:
 class SocketView:
     """One socket of a job, or one loose tube, with everything said about it.
 
-    ``lines`` are those of the chosen tester at the chosen stage; ``other_lines`` what was read on other testers or at other
-    stages. ``spare`` is the best free one (or the promised one), ``fitted`` what this job put in. ``action`` is what
-    holds: the technician's where he said so (``action_said``), else the proposal.
+    ``lines`` are those of the chosen tester at the chosen stage; ``other_lines`` what was read on other
+    testers or at other stages. ``spare`` is the best free one (or the promised one), ``fitted`` what this
+    job put in. ``action`` is what holds: the technician's where he said so (``action_said``), else the proposal.
     """
 
     id: int

@@ -1,0 +1,121 @@
+"""The types as one record has them: shipped facts, the shop's own fields over them, its substitutions."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from sqlalchemy import Connection, insert, select, update
+
+from tubeshelf.domain.catalog import Catalog
+from tubeshelf.domain.types import Substitute, TubeType
+from tubeshelf.services.type_codec import from_fields, to_fields
+from tubeshelf.store.shipped import load_catalog, table_version
+from tubeshelf.store.tables import Setting, ShippedFact, ShopFact, ShopSubstitute, Type
+
+if TYPE_CHECKING:
+    from tubeshelf.store.record import Record
+
+VERSION = "types_version"
+
+
+class TypeBook:
+    """All types of a record, by key, name and row id. Read once; ask the shop for a fresh one."""
+
+    def __init__(
+        self, catalog: Catalog, ids: dict[str, int], shop_fields: dict[int, tuple[str, ...]]
+    ) -> None:
+        self.catalog = catalog
+        self._ids = ids
+        self._keys = {type_id: key for key, type_id in ids.items()}
+        self._shop_fields = shop_fields
+
+    def id_of(self, name: str) -> int | None:
+        """The row id of a type by key, designation or equivalent; ``None`` if it is unknown."""
+        if name in self._ids:
+            return self._ids[name]
+        tube = self.catalog.find(name)
+        return None if tube is None else self._ids[tube.key]
+
+    def key_of(self, type_id: int) -> str:
+        """The key of a type by its row id; KeyError if there is none."""
+        return self._keys[type_id]
+
+    def type(self, type_id: int | None) -> TubeType | None:
+        """The type with this row id."""
+        return None if type_id is None else self.catalog.find(self._keys[type_id])
+
+    def designation(self, type_id: int | None) -> str:
+        """How the type is called; empty for none."""
+        tube = self.type(type_id)
+        return "" if tube is None else tube.designation
+
+    def shop_fields(self, type_id: int) -> tuple[str, ...]:
+        """Which fields of a type are the shop's own."""
+        return self._shop_fields.get(type_id, ())
+
+    def ids(self) -> tuple[int, ...]:
+        """The row ids of all types."""
+        return tuple(self._keys)
+
+
+def load_book(connection: Connection) -> TypeBook:
+    """The types as they are now."""
+    facts: dict[int, dict[str, str]] = {}
+    for row in connection.execute(select(ShippedFact.type_id, ShippedFact.facts)):
+        facts[row.type_id] = json.loads(row.facts)
+    own: dict[int, list[str]] = {}
+    live = select(ShopFact.type_id, ShopFact.field, ShopFact.value).where(ShopFact.ended_by.is_(None))
+    for fact in connection.execute(live):
+        shipped = facts.setdefault(fact.type_id, {"origin": "shop"})
+        shipped[fact.field] = json.loads(fact.value)
+        own.setdefault(fact.type_id, []).append(fact.field)
+    rows = connection.execute(select(Type.id, Type.key)).all()
+    keys = {row.id: row.key for row in rows}
+    types = [from_fields(row.key, facts[row.id]) for row in rows if row.id in facts]
+    catalog = Catalog(types, (*load_catalog().substitutes(), *_shop_substitutes(connection, keys)))
+    return TypeBook(
+        catalog, {row.key: row.id for row in rows if row.id in facts}, {i: tuple(f) for i, f in own.items()}
+    )
+
+
+def _shop_substitutes(connection: Connection, keys: dict[int, str]) -> list[Substitute]:
+    live = select(ShopSubstitute).where(ShopSubstitute.ended_by.is_(None))
+    return [
+        Substitute(
+            intended=keys[row.intended_id],
+            found=keys[row.found_id],
+            grade=row.grade,
+            conditions=row.conditions,
+            source=row.note or "this shop",
+            origin="shop",
+        )
+        for row in connection.execute(live)
+    ]
+
+
+def sync_shipped(record: Record) -> None:
+    """Bring the shipped facts in the record up to the program's; facts of types gone from it stay."""
+    version = table_version()
+    with record.reading() as connection:
+        if connection.scalar(select(Setting.value).where(Setting.key == VERSION)) == version:
+            return
+    with record.act("shipped types", "Type table brought up to date") as journal:
+        connection = journal.connection
+        ids = {row.key: row.id for row in connection.execute(select(Type.key, Type.id))}
+        known = set(connection.scalars(select(ShippedFact.type_id)))
+        for tube in load_catalog().types():
+            if tube.key not in ids:
+                made = connection.execute(insert(Type), {"key": tube.key, "designation": tube.designation})
+                ids[tube.key] = made.inserted_primary_key[0]
+            type_id = ids[tube.key]
+            values = {"facts": json.dumps(to_fields(tube), ensure_ascii=False), "table_version": version}
+            if type_id in known:
+                connection.execute(update(ShippedFact).where(ShippedFact.type_id == type_id), values)
+            else:
+                connection.execute(insert(ShippedFact), {"type_id": type_id, **values})
+        if (
+            connection.execute(update(Setting).where(Setting.key == VERSION), {"value": version}).rowcount
+            == 0
+        ):
+            connection.execute(insert(Setting), {"key": VERSION, "value": version})

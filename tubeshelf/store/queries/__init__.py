@@ -1,0 +1,1 @@
+"""Typed queries over the tables, one module a subject; rows out, no rules."""
