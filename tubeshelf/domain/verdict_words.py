@@ -59,7 +59,7 @@ def tube_text(verdict: TubeVerdict, method: str = "") -> str:
     parts = [verdict.word]
     if verdict.lines_read and verdict.decided_by and method:
         parts.append(method)
-    if verdict.word in (Zone.WEAK, Zone.REJECT) and (verdict.lines_expected or verdict.lines_read) > 1:
+    if verdict.word in (Zone.WEAK, Zone.REJECT) and max(verdict.lines_read, verdict.lines_expected or 0) > 1:
         parts.append(verdict.decided_by)
     if verdict.lines_expected is not None and 0 < verdict.lines_read < verdict.lines_expected:
         parts.append(f"{verdict.lines_read} of {verdict.lines_expected} lines read")
