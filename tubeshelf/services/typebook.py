@@ -106,8 +106,7 @@ def sync_shipped(record: Record) -> None:
         known = set(connection.scalars(select(ShippedFact.type_id)))
         for tube in load_catalog().types():
             if tube.key not in ids:
-                made = connection.execute(insert(Type), {"key": tube.key, "designation": tube.designation})
-                ids[tube.key] = made.inserted_primary_key[0]
+                ids[tube.key] = journal.insert(Type, key=tube.key, designation=tube.designation)
             type_id = ids[tube.key]
             values = {"facts": json.dumps(to_fields(tube), ensure_ascii=False), "table_version": version}
             if type_id in known:

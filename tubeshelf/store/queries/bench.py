@@ -5,6 +5,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Row, func, or_, select
 
+from tubeshelf.store.queries.fetch import all_rows, one_row
 from tubeshelf.store.tables import (
     Act,
     Answer,
@@ -49,7 +50,7 @@ def job_row(
         .join(Model, Model.id == Equipment.model_id, isouter=True)
         .where(by, Job.ended_by.is_(None))
     )
-    return connection.execute(query).one_or_none()
+    return one_row(connection, query)
 
 
 def job_sockets(connection: Connection, job_ids: Collection[int]) -> Rows:
@@ -73,12 +74,12 @@ def job_sockets(connection: Connection, job_ids: Collection[int]) -> Rows:
         .where(JobSocket.job_id.in_(job_ids), JobSocket.ended_by.is_(None))
         .order_by(JobSocket.job_id, JobSocket.seq, JobSocket.id)
     )
-    return connection.execute(query).all()
+    return all_rows(connection, query)
 
 
 def heater_circuits(connection: Connection, ids: Collection[int]) -> Rows:
     """Heater windings and strings by id."""
-    return connection.execute(select(HeaterCircuit.__table__).where(HeaterCircuit.id.in_(ids))).all()
+    return all_rows(connection, select(HeaterCircuit.__table__).where(HeaterCircuit.id.in_(ids)))
 
 
 def readings_of_sockets(connection: Connection, socket_ids: Collection[int]) -> Rows:
@@ -92,7 +93,7 @@ def readings_of_sockets(connection: Connection, socket_ids: Collection[int]) -> 
         .where(Reading.job_socket_id.in_(socket_ids), Reading.ended_by.is_(None))
         .order_by(Reading.id)
     )
-    return connection.execute(query).all()
+    return all_rows(connection, query)
 
 
 def judgements_of_sockets(connection: Connection, socket_ids: Collection[int]) -> Rows:
@@ -103,7 +104,7 @@ def judgements_of_sockets(connection: Connection, socket_ids: Collection[int]) -
         .where(Judgement.job_socket_id.in_(socket_ids), Judgement.ended_by.is_(None))
         .order_by(Judgement.id)
     )
-    return connection.execute(query).all()
+    return all_rows(connection, query)
 
 
 def observations_of_sockets(connection: Connection, socket_ids: Collection[int]) -> Rows:
@@ -113,7 +114,7 @@ def observations_of_sockets(connection: Connection, socket_ids: Collection[int])
         .where(Observation.job_socket_id.in_(socket_ids), Observation.ended_by.is_(None))
         .order_by(Observation.id)
     )
-    return connection.execute(query).all()
+    return all_rows(connection, query)
 
 
 def testers(connection: Connection, *, retired: bool = False) -> Rows:
@@ -121,7 +122,7 @@ def testers(connection: Connection, *, retired: bool = False) -> Rows:
     query = select(Tester.__table__).where(Tester.ended_by.is_(None)).order_by(Tester.id)
     if not retired:
         query = query.where(Tester.retired.is_(False))
-    return connection.execute(query).all()
+    return all_rows(connection, query)
 
 
 def setting_lines(
@@ -150,12 +151,12 @@ def setting_lines(
         .where(or_(of_types, SettingLine.id.in_(ids)), SettingLine.ended_by.is_(None))
         .order_by(SettingLine.tester_id, SettingLine.position, SettingLine.id)
     )
-    return connection.execute(query).all()
+    return all_rows(connection, query)
 
 
 def items(connection: Connection, ids: Collection[int]) -> Rows:
     """Items by id."""
-    return connection.execute(select(Item.__table__).where(Item.id.in_(ids))).all()
+    return all_rows(connection, select(Item.__table__).where(Item.id.in_(ids)))
 
 
 def past_sockets(connection: Connection, *, unit_socket_id: int, before_job_id: int) -> Rows:
@@ -183,7 +184,7 @@ def past_sockets(connection: Connection, *, unit_socket_id: int, before_job_id: 
         .order_by(Job.received_on.desc(), Job.id.desc())
         .limit(8)
     )
-    return connection.execute(query).all()
+    return all_rows(connection, query)
 
 
 def socket_for_reading(connection: Connection, socket_id: int) -> Row[Any] | None:
@@ -213,7 +214,7 @@ def socket_for_reading(connection: Connection, socket_id: int) -> Row[Any] | Non
         .join(Found, (Found.job_socket_id == JobSocket.id) & Found.ended_by.is_(None), isouter=True)
         .where(JobSocket.id == socket_id, JobSocket.ended_by.is_(None))
     )
-    return connection.execute(query).one_or_none()
+    return one_row(connection, query)
 
 
 def line_for_reading(connection: Connection, line_id: int) -> Row[Any] | None:
@@ -250,7 +251,7 @@ def line_for_reading(connection: Connection, line_id: int) -> Row[Any] | None:
         .join(Limit, (Limit.setting_line_id == SettingLine.id) & Limit.ended_by.is_(None), isouter=True)
         .where(SettingLine.id == line_id, SettingLine.ended_by.is_(None))
     )
-    return connection.execute(query).one_or_none()
+    return one_row(connection, query)
 
 
 def readings_of_line(connection: Connection, *, item_id: int, line_id: int) -> Rows:
@@ -260,7 +261,7 @@ def readings_of_line(connection: Connection, *, item_id: int, line_id: int) -> R
         .where(Reading.item_id == item_id, Reading.setting_line_id == line_id, Reading.ended_by.is_(None))
         .order_by(Reading.id)
     )
-    return connection.execute(query).all()
+    return all_rows(connection, query)
 
 
 def live_judgement(

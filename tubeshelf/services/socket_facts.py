@@ -1,0 +1,69 @@
+"""What the rules of fit need to know of a job's socket: its intended type and its heater circuit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import Connection, Row, select
+
+from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.fitting import Circuit, SocketFacts
+from tubeshelf.domain.types import TubeType
+from tubeshelf.store.queries import bench
+from tubeshelf.store.queries.fetch import all_rows
+from tubeshelf.store.tables import JobSocket
+
+if TYPE_CHECKING:
+    from tubeshelf.services.shop import Shop
+
+USUAL_LINE_V = 117.0
+"""The line that most American sets with a series string were made for, in volts."""
+
+
+def socket_row(connection: Connection, socket_id: int) -> Row[Any]:
+    """A job's socket with what was found in it; UserError if it is no longer part of the job."""
+    row = bench.socket_for_reading(connection, socket_id)
+    if row is None:
+        raise UserError("That socket is no longer part of the job; reload the page.")
+    return row
+
+
+def intended_id(row: Row[Any]) -> int:
+    """The type a socket is meant for: the modified type where somebody changed it, else the designed."""
+    return int(row.designed_type_id if row.modified_type_id is None else row.modified_type_id)
+
+
+def facts_of(shop: Shop, connection: Connection, socket: Row[Any]) -> SocketFacts:
+    """What is known of the circuit that feeds a socket; plain parallel wiring if nothing is."""
+    if socket.heater_circuit_id is None:
+        return SocketFacts()
+    circuit = bench.heater_circuits(connection, [socket.heater_circuit_id])[0]
+    if circuit.circuit == Circuit.SERIES:
+        volts = USUAL_LINE_V if circuit.volts is None else circuit.volts
+        high = volts * shop.settings.high_line_v / USUAL_LINE_V
+        return SocketFacts(circuit=Circuit.SERIES, string_v=volts, string_high_v=high)
+    fed = select(JobSocket.designed_type_id, JobSocket.modified_type_id).where(
+        JobSocket.job_id == socket.job_id,
+        JobSocket.heater_circuit_id == circuit.id,
+        JobSocket.ended_by.is_(None),
+    )
+    designed = [shop.book.type(intended_id(row)) for row in all_rows(connection, fed)]
+    return SocketFacts(
+        heater_v=circuit.volts,
+        winding_a=circuit.rated_a,
+        winding_load_a=designed_load(designed, circuit.volts, circuit.lamp_a),
+    )
+
+
+def designed_load(
+    tubes: Iterable[TubeType | None], volts: float | None, lamp_a: float | None
+) -> float | None:
+    """What a winding was designed to give, in amperes, lamps included; ``None`` if a part is not known."""
+    total = 0.0 if lamp_a is None else lamp_a
+    for tube in tubes:
+        if tube is None or not tube.heaters:
+            return None
+        near = min(tube.heaters, key=lambda h: abs(h.volts - (h.volts if volts is None else volts)))
+        total += near.amperes
+    return total
