@@ -216,3 +216,11 @@ def _store_fit(journal: Journal, shop: Shop, socket: Row[Any], finding: _Finding
         reasons=json.dumps([[r.rule, say(r)] for r in fit.reasons], ensure_ascii=False),
         conditions=fit.conditions,
     )
+
+
+def judge_fit_again(journal: Journal, shop: Shop, socket_id: int) -> None:
+    """Store the fit anew after the socket itself changed: another intended type or heater circuit."""
+    socket = socket_row(journal.connection, socket_id)
+    if socket.found_id is not None:
+        finding = _Finding(FoundState(socket.state), socket.marked, socket.type_id)
+        _store_fit(journal, shop, socket, finding)
