@@ -28,7 +28,7 @@ FIELDS = (
     *("designation", "function", "base", "basing", "pins", "heating", "heaters", "sections"),
     *("rating_system", *RATINGS, *TEXTS, *LISTS, "retired"),
 )
-"""Every field a type has, by name."""
+"""Every field of a type that can be edited, by name; ``origin`` comes on top of them."""
 
 _SECTION_NUMBERS = tuple(f.name for f in fields_of(Section) if f.name not in ("name", "function", "readable"))
 _MAY_BE_NEGATIVE = ("grid_v",)
@@ -40,6 +40,7 @@ def to_fields(tube: TubeType) -> dict[str, str]:
     lists = {name: "; ".join(getattr(tube, name)) for name in LISTS}
     ratings = {name: _number_text(getattr(tube.ratings, name)) for name in RATINGS}
     return {
+        "origin": tube.origin,
         "designation": tube.designation,
         "function": tube.function,
         "base": tube.basing.base,
@@ -65,7 +66,7 @@ def _section_facts(section: Section) -> dict[str, str | bool | float]:
     return {name: value for name, value in facts.items() if value is not None}
 
 
-def from_fields(key: str, fields: Mapping[str, str], origin: str = "shipped") -> TubeType:
+def from_fields(key: str, fields: Mapping[str, str]) -> TubeType:
     """The type that the fields describe; a field that is missing or empty is not known.
 
     Raises ``FieldErrors`` with a sentence for each field that cannot be read.
@@ -95,7 +96,7 @@ def from_fields(key: str, fields: Mapping[str, str], origin: str = "shipped") ->
         note=form.text("note"),
         source=form.text("source"),
         confidence=form.text("confidence"),
-        origin=origin,
+        origin=form.text("origin") or "shipped",
         retired=form.text("retired") == "yes",
     )
     form.check()
