@@ -215,6 +215,12 @@ def test_a_share_of_the_bogey_needs_the_same_quantity_and_unit() -> None:
     assert default_limit(rule, scale=Scale(unit="µmho")) is None
 
 
+def test_a_share_makes_a_round_limit_that_a_reading_on_it_passes() -> None:
+    rule = DefaultRule(good_share=0.8, reject_share=0.55)
+    limit = default_limit(rule, scale=Scale(unit="mA"), bogey=100.0, bogey_unit="mA")
+    assert zone(55.0, limit) is Zone.WEAK  # 0.55 × 100 is 55.000…007 in binary
+
+
 def test_an_absolute_default_stays_in_the_testers_own_scale() -> None:
     rule = DefaultRule(good_from=60.0, reject_below=45.0, good_share=0.9)
     limit = default_limit(rule, scale=Scale(unit="%", full_scale=120.0), bogey=5000.0, bogey_unit="µmho")

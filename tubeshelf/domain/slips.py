@@ -36,10 +36,8 @@ def likely_slip(value: float, *, scale: Scale, bogey: float | None, last: float 
     """The first thing that makes a typed value look like a slip, ``None`` for a plausible one.
 
     ``bogey`` and ``last`` (the last reading of this line of this tube) are in the unit of the scale.
-    Zero is a dead tube, not a slip.
+    Zero is a dead tube, not a slip: it is on every scale of numbers and a share of nothing.
     """
-    if value == 0 and not scale.words:
-        return None
     return (
         _off_scale(value, scale)
         or _unit_slip(value, bogey, "the bogey")
