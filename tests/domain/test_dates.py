@@ -16,7 +16,7 @@ def test_dates_as_people_type_them(typed: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "typed", ["", "tomorrow", "2/12/2026", "02.12.2026", "2 Dec 26", "2 Dec", "20261202"]
+    "typed", ["", "tomorrow", "2/12/2026", "02.12.2026", "2 Dec 26", "2 De 2026", "2 Dec", "20261202"]
 )
 def test_a_date_that_could_mean_two_days_is_refused(typed: str) -> None:
     with pytest.raises(UserError, match="is not a date: type it as 2 Dec 2026"):

@@ -91,6 +91,7 @@ def test_a_3_ampere_rectifier_overloads_a_2_ampere_winding() -> None:
 def test_without_a_rating_the_designed_load_counts_with_15_per_cent_to_spare() -> None:
     assert winding_load([Heater("V5", 5.0, 2.3)], designed_a=2.0).overloaded is False
     assert winding_load([Heater("V5", 5.0, 2.4)], designed_a=2.0).overloaded is True
+    assert winding_load([Heater("V5", 5.0, 1.725)], designed_a=1.5).overloaded is False  # 115 % to the letter
 
 
 def test_what_is_unknown_is_never_within_the_rating() -> None:

@@ -37,6 +37,10 @@ def test_a_number_is_read_the_same_in_every_locale(typed: str, value: float) -> 
     assert parse_number(typed) == value
 
 
+def test_minus_zero_is_zero() -> None:
+    assert str(parse_number("-0")) == "0.0"
+
+
 @pytest.mark.parametrize(
     "typed",
     [

@@ -27,7 +27,7 @@ LOT = Spare(90, tag=None, type_key="12AX7", bin="A9", outcome=Outcome.RIGHT_TYPE
 @pytest.mark.parametrize(
     "worse",
     [
-        replace(PLAIN, item_id=0, outcome=Outcome.ACCEPTED_SUBSTITUTE, grade=1, margin=0.5),
+        replace(PLAIN, item_id=0, outcome=Outcome.ACCEPTED_SUBSTITUTE, margin=0.5),
         replace(PLAIN, item_id=0, sure=False, margin=0.5),
         replace(PLAIN, item_id=0, premium=True, margin=0.5),
         replace(PLAIN, item_id=0, matched_set=7, margin=0.5),
