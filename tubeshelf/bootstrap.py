@@ -1,0 +1,77 @@
+"""Opens the record that the program works on: where it is, whether it is sound, who may write."""
+
+import os
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tubeshelf.domain.errors import UserError
+
+if TYPE_CHECKING:
+    from tubeshelf.store.record import Clock, Record
+
+
+def now() -> datetime:
+    """The time of this computer as an aware UTC instant."""
+    return datetime.now(UTC)
+
+
+def place_of_record(where: str | None = None) -> str:
+    """Where the record is: what the user named, else TUBESHELF_RECORD, else the platform's data folder."""
+    import platformdirs
+
+    named = where or os.environ.get("TUBESHELF_RECORD")
+    return named or str(platformdirs.user_data_path("tubeshelf", appauthor=False) / "shop.tubeshelf")
+
+
+def open_record(where: str | None = None, *, clock: "Clock" = now, bench: str = "bench 1") -> "Record":
+    """Open the record, made or brought up to date as needed.
+
+    ``where`` is a file or a ``postgresql://`` address. While another program writes to the file, it opens for
+    reading only, and says so in ``Record.read_only``.
+    Raises UserError for whatever else keeps it from being opened.
+    """
+    from tubeshelf.store.engine import is_server
+
+    place = place_of_record(where)
+    if is_server(place):
+        return _open_server(place, clock=clock, bench=bench)
+    return _open_file(Path(place).expanduser().resolve(), clock=clock, bench=bench)
+
+
+def _open_file(path: Path, *, clock: "Clock", bench: str) -> "Record":
+    from tubeshelf.store.engine import file_engine
+    from tubeshelf.store.guard import check_place, make_folder
+    from tubeshelf.store.locking import Holder, take_lock
+    from tubeshelf.store.migrate import prepare_file
+    from tubeshelf.store.record import Record
+
+    make_folder(path.parent)
+    check_place(path)
+    lock = take_lock(path, now=clock())
+    if isinstance(lock, Holder):
+        prepare_file(path, may_write=False)
+        return Record(
+            file_engine(path, read_only=True), clock=clock, bench=bench, path=path, read_only=lock.words(path)
+        )
+    try:
+        prepare_file(path, may_write=True)
+    except BaseException:
+        lock.release()
+        raise
+    return Record(file_engine(path), clock=clock, bench=bench, path=path, lock=lock)
+
+
+def _open_server(where: str, *, clock: "Clock", bench: str) -> "Record":
+    from tubeshelf.store.engine import server_engine
+    from tubeshelf.store.migrate import prepare_server
+    from tubeshelf.store.record import Record
+
+    try:
+        engine = server_engine(where)
+    except ModuleNotFoundError as error:
+        raise UserError(
+            "A record on a PostgreSQL server needs one more package: pip install 'tubeshelf[postgres]'."
+        ) from error
+    prepare_server(engine)
+    return Record(engine, clock=clock, bench=bench)

@@ -1,0 +1,80 @@
+"""What the journal writes with: statements made once for each table, and values as JSON can hold them."""
+
+from datetime import date, datetime
+from functools import cache
+from typing import cast
+
+from sqlalchemy import Column, Date, Insert, Select, Table, Update, bindparam, insert, select, update
+
+from tubeshelf.store.columns import Base, Edited, Instant, Texts
+
+
+def table_of(table: type[Base]) -> Table:
+    """The Core table behind a class."""
+    return cast(Table, table.__table__)
+
+
+def word_of(table: type[Base]) -> str:
+    """What one row of the table is called in a sentence."""
+    return str(table.__tablename__).replace("_", " ")
+
+
+@cache
+def table_named(name: str) -> type[Base]:
+    """The class of the table of that name."""
+    classes: list[type[Base]] = [mapper.class_ for mapper in Base.registry.mappers]
+    return next(table for table in classes if table.__tablename__ == name)
+
+
+@cache
+def referring(name: str) -> tuple[Column[object], ...]:
+    """The columns that refer to rows of that table, of tables whose rows can end."""
+    columns = (c for table in Base.metadata.sorted_tables if "ended_by" in table.c for c in table.c)
+    return tuple(c for c in columns if any(key.column.table.name == name for key in c.foreign_keys))
+
+
+@cache
+def inserting(table: type[Base]) -> Insert:
+    """INSERT of one row or of many."""
+    return insert(table_of(table))
+
+
+@cache
+def one_row(table: type[Base]) -> Select[tuple[object, ...]]:
+    """SELECT of the row ``row_id``; a server keeps it from others until the transaction ends."""
+    core = table_of(table)
+    return select(core).where(core.c.id == bindparam("row_id")).with_for_update()
+
+
+@cache
+def updating(table: type[Base], columns: tuple[str, ...]) -> Update:
+    """UPDATE of these columns, as ``new_…``, of the row ``row_id``; its version, if any, rises."""
+    core = table_of(table)
+    values: dict[Column[object], object] = {core.c[name]: bindparam(f"new_{name}") for name in columns}
+    if issubclass(table, Edited):
+        values[core.c.version] = core.c.version + 1
+    return update(core).where(core.c.id == bindparam("row_id")).values(values)
+
+
+def plain(value: object) -> object:
+    """A column's value as JSON can hold it."""
+    match value:
+        case date():
+            return value.isoformat()
+        case tuple():
+            return list(value)
+        case _:
+            return value
+
+
+def unplain(column: Column[object], value: object) -> object:
+    """The column's value again, from what ``plain`` made of it."""
+    match value, column.type:
+        case str(), Date():
+            return date.fromisoformat(value)
+        case str(), Instant():
+            return datetime.fromisoformat(value)
+        case list(), Texts():
+            return tuple(value)
+        case _:
+            return value
