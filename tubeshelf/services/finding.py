@@ -8,15 +8,16 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Row, select
 
-from tubeshelf.domain.designations import fold
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fit import judge_fit
 from tubeshelf.domain.jobs import FoundState
+from tubeshelf.domain.places import Place
 from tubeshelf.domain.words import say
 from tubeshelf.services.changes import Changes, Kind
+from tubeshelf.services.movements import carry, item_key, item_row, note_movement
 from tubeshelf.services.socket_facts import facts_of, intended_id, socket_row
 from tubeshelf.store.queries import bench
-from tubeshelf.store.tables import Fit, Found, Item, Movement
+from tubeshelf.store.tables import Fit, Found, Item
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
@@ -111,11 +112,11 @@ def _set(shop: Shop, socket_id: int, finding: _Finding, words: str, origin: str)
     return None, Changes(act_id, said, frozenset(things), origin)
 
 
-def place_of(socket: Row[Any]) -> tuple[str, str]:
+def place_of(socket: Row[Any]) -> tuple[Place, str]:
     """Where a tube stands that is in this socket: the unit's socket, or the job's box of loose tubes."""
     if socket.unit_socket_id is None:
-        return "bag", str(socket.number)
-    return "socket", str(socket.unit_socket_id)
+        return Place.BAG, str(socket.number)
+    return Place.SOCKET, str(socket.unit_socket_id)
 
 
 def _item_for(journal: Journal, shop: Shop, socket: Row[Any], finding: _Finding) -> int | None:
@@ -123,13 +124,13 @@ def _item_for(journal: Journal, shop: Shop, socket: Row[Any], finding: _Finding)
     known = socket.item_id if socket.item_id is not None else _standing(journal, socket)
     here = finding.state in (FoundState.TYPE, FoundState.UNREADABLE)
     if known is not None and here and not finding.another:
-        item = bench.items(journal.connection, [known])[0]
+        item = item_row(journal.connection, known)
         if socket.item_id is not None or item.type_id == finding.type_id:
             if socket.item_id is not None and item.customer_id is not None:
                 journal.update(Item, known, type_id=finding.type_id, marked=finding.marked)
             return known
     if known is not None and finding.state is not FoundState.NOT_LOOKED:
-        move(journal, bench.items(journal.connection, [known])[0], "outside", "", "no longer in the set")
+        carry(journal, item_row(journal.connection, known), Place.OUTSIDE, "", "no longer in the set")
     if not here:
         return None
     return _new_item(journal, shop, socket, finding)
@@ -146,56 +147,32 @@ def _standing(journal: Journal, socket: Row[Any]) -> int | None:
 
 def _new_item(journal: Journal, shop: Shop, socket: Row[Any], finding: _Finding) -> int:
     place, ref = place_of(socket)
-    item_id = journal.insert(
-        Item,
-        tag=None,
-        lot=False,
-        type_id=finding.type_id,
-        marked=finding.marked,
-        believed_because=finding.reason,
-        brand="",
-        date_code="",
-        construction="",
-        condition="",
-        boxed=False,
-        premium=False,
-        source="",
-        cost=None,
-        price=None,
-        matched_set=None,
-        customer_id=socket.customer_id,
-        note="",
-        place=place,
-        place_ref=ref,
-        quantity=1,
-        search_key=fold(f"{shop.book.designation(finding.type_id)} {finding.marked}"),
-    )
-    journal.insert(
-        Movement,
-        item_id=item_id,
-        quantity=1,
-        from_place="outside",
-        from_ref="",
-        to_place=place,
-        to_ref=ref,
-        reason="found in the set" if place == "socket" else "came loose",
-    )
+    facts: dict[str, Any] = {
+        "tag": None,
+        "lot": False,
+        "type_id": finding.type_id,
+        "marked": finding.marked,
+        "believed_because": finding.reason,
+        "brand": "",
+        "date_code": "",
+        "construction": "",
+        "condition": "",
+        "boxed": False,
+        "premium": False,
+        "source": "",
+        "cost": None,
+        "price": None,
+        "matched_set": None,
+        "customer_id": socket.customer_id,
+        "note": "",
+        "place": place,
+        "place_ref": ref,
+        "quantity": 1,
+    }
+    item_id = journal.insert(Item, **facts, search_key=item_key(facts))
+    why = "found in the set" if place == Place.SOCKET else "came loose"
+    note_movement(journal, item_id, 1, start=(Place.OUTSIDE, ""), end=(place, ref), reason=why)
     return item_id
-
-
-def move(journal: Journal, item: Row[Any], place: str, ref: str, reason: str) -> None:
-    """Move a whole item: the movement and the cached place, in one act."""
-    journal.insert(
-        Movement,
-        item_id=item.id,
-        quantity=max(item.quantity, 1),
-        from_place=item.place,
-        from_ref=item.place_ref,
-        to_place=place,
-        to_ref=ref,
-        reason=reason,
-    )
-    journal.update(Item, item.id, place=place, place_ref=ref)
 
 
 def _store_fit(journal: Journal, shop: Shop, socket: Row[Any], finding: _Finding) -> None:

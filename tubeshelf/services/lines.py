@@ -1,0 +1,98 @@
+"""Setting lines as views: those written down for a type, those its sections imply, and what was read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from typing import Any
+
+from sqlalchemy import Row
+
+from tubeshelf.domain.judging import Repeatability, Stage
+from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.verdict_words import line_text
+from tubeshelf.services.recording import limit_of, rule_of, scale_of, value_text
+from tubeshelf.services.spare_verdict import judged_line
+from tubeshelf.services.views.bench import LineView, ReadingView, TesterView
+
+
+def tester_view(row: Row[Any]) -> TesterView:
+    """A tester's row as a choice."""
+    return TesterView(row.id, row.name, row.method, scale_of(row), Repeatability(row.relative, row.absolute))
+
+
+def lines_of(
+    tube: TubeType | None, tester_row: Row[Any], written: Iterable[Row[Any]]
+) -> tuple[LineView, ...]:
+    """The lines that a type is tested with on a tester: as written down, else one a readable section."""
+    view = tester_view(tester_row)
+    rule = rule_of(tester_row)
+    rows = [row for row in written if row.tester_id == view.id]
+    if not rows:
+        return tuple(_implied(tube, view, section) for section in _readable(tube))
+    return tuple(
+        LineView(
+            line_id=row.id,
+            tester=view,
+            label=row.label,
+            section=row.section,
+            quantity=row.quantity,
+            dial=tuple(zip(tester_row.field_names, row.fields, strict=False)),
+            limit=limit_of(row, view.scale, rule, view.method, view.name, tube),
+        )
+        for row in rows
+    )
+
+
+def _readable(tube: TubeType | None) -> tuple[str, ...]:
+    if tube is None:
+        return ("1",)
+    return tuple(s.name for s in tube.sections if s.readable) or ("1",)
+
+
+def _implied(tube: TubeType | None, tester: TesterView, section: str) -> LineView:
+    several = tube is not None and len(tube.sections) > 1
+    label = f"section {section}" if several else ""
+    return LineView(None, tester, label, section, "", (), None)
+
+
+def with_readings(
+    lines: Sequence[LineView], readings: Iterable[Row[Any]], judgements: Iterable[Row[Any]], stage: Stage
+) -> tuple[LineView, ...]:
+    """The lines with what was read at a stage and how that was judged then."""
+    read: dict[int, list[Row[Any]]] = {}
+    for row in readings:
+        if row.stage == stage:
+            read.setdefault(row.setting_line_id, []).append(row)
+    judged = {row.setting_line_id: row for row in judgements if row.stage == stage}
+    return tuple(
+        line
+        if line.line_id is None or line.line_id not in judged
+        else _judged(line, read.get(line.line_id, []), judged[line.line_id])
+        for line in lines
+    )
+
+
+def _judged(line: LineView, readings: list[Row[Any]], row: Row[Any]) -> LineView:
+    verdict = judged_line(row)
+    return replace(
+        line,
+        readings=tuple(_reading(r, line) for r in readings),
+        verdict=verdict,
+        limit=verdict.limit if verdict.limit.good_from is not None else line.limit,
+        text=line_text(verdict, line.tester.scale.words),
+    )
+
+
+def _reading(row: Row[Any], line: LineView) -> ReadingView:
+    return ReadingView(
+        id=row.id,
+        value=row.value,
+        text=value_text(row.value, line.tester.scale),
+        unit=row.unit,
+        tester=line.tester.name,
+        stage=Stage(row.stage),
+        at=row.at,
+        settings=row.settings,
+        line_v=row.line_v,
+    )
