@@ -16,7 +16,6 @@ from tubeshelf.domain.words import say
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.movements import carry, item_key, item_row, note_movement
 from tubeshelf.services.socket_facts import facts_of, intended_id, socket_row
-from tubeshelf.store.queries import bench
 from tubeshelf.store.tables import Fit, Found, Item
 
 if TYPE_CHECKING:
