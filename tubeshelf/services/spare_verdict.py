@@ -1,0 +1,150 @@
+"""What a spare is worth: the verdict of its last testing, for one tube or for a whole shelf at once."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import timedelta
+from itertools import groupby
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import Connection, Row
+
+from tubeshelf.domain.judging import NOT_READ, Limit, LineVerdict, Mark, Observation, TubeVerdict, Zone
+from tubeshelf.domain.numbers import format_number
+from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.verdict import judge_tube, like_sections
+from tubeshelf.domain.verdict_words import merit_word
+from tubeshelf.services.views.shelf import ReadView
+from tubeshelf.store.queries import shelf, types
+
+if TYPE_CHECKING:
+    from tubeshelf.services.typebook import TypeBook
+
+ONE_TESTING = timedelta(hours=24)
+"""Lines judged within a day before the last one are the same testing; older ones are stale beside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class SpareVerdict:
+    """The last testing of a spare: what it read line by line, on which tester, and the verdict of it all."""
+
+    verdict: TubeVerdict
+    reads: str = ""
+    tester: str = ""
+    lines: tuple[ReadView, ...] = ()
+
+    @property
+    def note(self) -> str:
+        """What stands small beside the verdict: ``read again``, ``balance 6 %``."""
+        balance = self.verdict.balance_percent
+        doubt = "read again" if self.verdict.read_again else "too close to call"
+        parts = [doubt if self.verdict.sure is False else ""]
+        parts.append("" if balance is None else f"balance {balance:.0f} %")
+        return " · ".join(filter(None, parts))
+
+
+NEVER_READ = SpareVerdict(TubeVerdict(NOT_READ, None))
+
+
+def spare_verdicts(
+    connection: Connection, book: TypeBook, items: Sequence[Row[Any]]
+) -> dict[int, SpareVerdict]:
+    """The verdicts of those of these items that were read or have a fault, by id; four queries in all."""
+    type_of = {row.id: row.type_id for row in items}
+    faults: dict[int, list[Observation]] = {}
+    for row in shelf.faults(connection, type_of):
+        seen = Observation(Mark(row.mark), True, row.value, row.unit, row.pins)
+        faults.setdefault(row.item_id, []).append(seen)
+    charts = _Charts(connection)
+    found = {}
+    for item_id, group in groupby(shelf.judged_lines(connection, type_of), key=lambda row: row.item_id):
+        if item_id in type_of:
+            tube, seen_faults = book.type(type_of[item_id]), faults.pop(item_id, ())
+            found[item_id] = charts.judge(list(group), seen_faults, type_of[item_id], tube)
+    for item_id in type_of.keys() & faults.keys():
+        found[item_id] = SpareVerdict(judge_tube((), faults[item_id]))
+    return found
+
+
+class _Charts:
+    """The shop's testers and their charts, read once for a shelf of tubes."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._testers = {row.id: row for row in types.testers(connection)}
+        self._sections: dict[tuple[int, int], list[Row[Any]]] = {}
+        for row in types.charted(connection):
+            self._sections.setdefault((row.type_id, row.tester_id), []).append(row)
+        self._alike: dict[str, dict[str, str]] = {}
+
+    def judge(
+        self, rows: list[Row[Any]], faults: Iterable[Observation], type_id: int | None, tube: TubeType | None
+    ) -> SpareVerdict:
+        last = max(rows, key=lambda row: row.id)
+        same = (last.tester_id, last.stage, last.place)
+        since = last.at - ONE_TESTING
+        read = [row for row in rows if (row.tester_id, row.stage, row.place) == same and row.at >= since]
+        tester = self._testers[last.tester_id]
+        lines = tuple(
+            ReadView(
+                row.label or _section_label(row.section), row.section, tester.name, row.unit, judged_line(row)
+            )
+            for row in read
+        )
+        chart = self._sections.get((type_id, last.tester_id), []) if type_id is not None else []
+        verdict = judge_tube(
+            [(line.line, line.section, line.verdict) for line in lines],
+            faults,
+            expected_lines(tube, chart),
+            self._alike_sections(tube),
+        )
+        reads = " · ".join(mean_text(line.verdict, tester.words) for line in lines)
+        return SpareVerdict(verdict, reads, tester.name, lines)
+
+    def _alike_sections(self, tube: TubeType | None) -> dict[str, str]:
+        if tube is None:
+            return {}
+        if tube.key not in self._alike:
+            self._alike[tube.key] = like_sections(tube.sections)
+        return self._alike[tube.key]
+
+
+def _section_label(section: str) -> str:
+    return f"section {section}" if section else "quality"
+
+
+def expected_lines(tube: TubeType | None, chart: Collection[Row[Any]]) -> int | None:
+    """How many lines a tester asks for of a type; ``None`` where neither chart nor sections are known.
+
+    A chart that somebody filled in is the answer. Lines that only came into being with a reading stand
+    for a section each, and every other readable section is asked for as well.
+    """
+    filled_in = any(row.label or row.quantity or row.fields or row.limit_id is not None for row in chart)
+    read = {row.section for row in chart}
+    if filled_in or "" in read or tube is None:
+        return len(chart) or None
+    readable = {section.name for section in tube.sections if section.readable}
+    return len(readable | read) or None
+
+
+def judged_line(row: Row[Any]) -> LineVerdict:
+    """A stored judgement as the value it was, with the limit it used."""
+    limit = Limit(
+        good_from=row.good_from,
+        reject_below=row.reject_below,
+        bogey=row.bogey,
+        above=row.above_limit,
+        unit=row.unit,
+        source=row.source,
+        dated=row.dated,
+        derived=row.derived,
+    )
+    zone = Zone(row.zone)
+    return LineVerdict(zone, row.mean, row.n, limit, row.u, row.sure, row.probability, row.above)
+
+
+def mean_text(verdict: LineVerdict, words: tuple[str, ...]) -> str:
+    """What a line reads, without its unit: ``1,480``, or the word of a merit scale."""
+    if words:
+        return merit_word(verdict.mean, words)
+    return format_number(verdict.mean, 10 if verdict.n == 1 else 5)

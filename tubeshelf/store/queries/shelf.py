@@ -1,0 +1,193 @@
+"""What the shelf asks of the record: spares by words, promises, counts, the last judgements of spares."""
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, Row, Select, and_, false, func, or_, select
+
+from tubeshelf.domain.places import Place
+from tubeshelf.store.queries.fetch import all_rows, one_row
+from tubeshelf.store.tables import (
+    Act,
+    Customer,
+    Item,
+    Job,
+    JobSocket,
+    Judgement,
+    Observation,
+    Par,
+    Promise,
+    SettingLine,
+)
+
+Rows = Sequence[Row[Any]]
+
+MANY = 500
+"""Up to so many items are asked for by id; above that the whole shelf is read, which is faster."""
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A folded word of a search: in an item's own key, or the name of one of these types, or its tag."""
+
+    key: str
+    type_ids: frozenset[int] = frozenset()
+    tag: int | None = None
+
+
+def on_shelf() -> ColumnElement[bool]:
+    """The shop's own spares that lie on the shelf: what counts as on hand."""
+    return and_(
+        Item.place == Place.SHELF, Item.customer_id.is_(None), Item.quantity > 0, Item.ended_by.is_(None)
+    )
+
+
+def _shown() -> ColumnElement[bool]:
+    """What the shelf page shows: the spares, and the reference tubes that are kept apart from them."""
+    kept = and_(Item.place == Place.REFERENCE, Item.customer_id.is_(None), Item.ended_by.is_(None))
+    return or_(on_shelf(), kept)
+
+
+def _items() -> Select[Any]:
+    return select(*Item.__table__.columns, Customer.name.label("owner")).join(
+        Customer, Customer.id == Item.customer_id, isouter=True
+    )
+
+
+def find_items(connection: Connection, words: Collection[Word]) -> Rows:
+    """The spares that every word finds; a whole tag finds its tube wherever it is."""
+    tags = [word.tag for word in words if word.tag is not None]
+    anywhere = and_(Item.tag.in_(tags), Item.ended_by.is_(None)) if tags else false()
+    query = _items().where(or_(_shown(), anywhere))
+    for word in words:
+        in_key = Item.search_key.contains(word.key, autoescape=True)
+        query = query.where(or_(in_key, Item.type_id.in_(word.type_ids)) if word.type_ids else in_key)
+    return all_rows(connection, query)
+
+
+def item(connection: Connection, item_id: int) -> Row[Any] | None:
+    """One tube or lot with its owner's name, wherever it is."""
+    return one_row(connection, _items().where(Item.id == item_id, Item.ended_by.is_(None)))
+
+
+def item_of_tag(connection: Connection, tag: int) -> int | None:
+    """The tube with this tag."""
+    return connection.scalar(select(Item.id).where(Item.tag == tag, Item.ended_by.is_(None)))
+
+
+def spares_of_types(connection: Connection, type_ids: Collection[int]) -> Rows:
+    """The spares of these types that lie on the shelf."""
+    return all_rows(connection, _items().where(on_shelf(), Item.type_id.in_(type_ids)).order_by(Item.id))
+
+
+def _of_items(column: Any, item_ids: Collection[int]) -> ColumnElement[bool]:
+    if len(item_ids) <= MANY:
+        return column.in_(item_ids)  # type: ignore[no-any-return]  # a mapped column of any table with items
+    return column.in_(select(Item.id).where(_shown()))  # type: ignore[no-any-return]
+
+
+def promises(connection: Connection, item_ids: Collection[int] | None = None) -> Rows:
+    """The live promises (of these items), with the number of the job and the position of the socket."""
+    query = (
+        select(
+            Promise.id,
+            Promise.item_id,
+            Promise.quantity,
+            Promise.job_id,
+            Promise.job_socket_id,
+            Job.number,
+            JobSocket.position,
+        )
+        .join(Job, Job.id == Promise.job_id)
+        .join(JobSocket, JobSocket.id == Promise.job_socket_id, isouter=True)
+        .where(Promise.ended_by.is_(None))
+        .order_by(Promise.id)
+    )
+    return all_rows(connection, query if item_ids is None else query.where(Promise.item_id.in_(item_ids)))
+
+
+def judged_lines(connection: Connection, item_ids: Collection[int]) -> Rows:
+    """The live judgements of items, an item's together and in the order of its setting lines."""
+    query = (
+        select(
+            Judgement.id,
+            Judgement.item_id,
+            Judgement.stage,
+            Judgement.place,
+            Judgement.mean,
+            Judgement.n,
+            Judgement.u,
+            Judgement.zone,
+            Judgement.sure,
+            Judgement.probability,
+            Judgement.above,
+            Judgement.bogey,
+            Judgement.good_from,
+            Judgement.reject_below,
+            Judgement.above_limit,
+            Judgement.unit,
+            Judgement.source,
+            Judgement.dated,
+            Judgement.derived,
+            SettingLine.label,
+            SettingLine.section,
+            SettingLine.tester_id,
+            Act.at,
+        )
+        .join(SettingLine, SettingLine.id == Judgement.setting_line_id)
+        .join(Act, Act.id == Judgement.begun_by)
+        .where(Judgement.ended_by.is_(None), _of_items(Judgement.item_id, item_ids))
+        .order_by(Judgement.item_id, SettingLine.position, SettingLine.id)
+    )
+    return all_rows(connection, query)
+
+
+def faults(connection: Connection, item_ids: Collection[int]) -> Rows:
+    """What technicians call a fault of these items."""
+    query = select(
+        Observation.item_id, Observation.mark, Observation.value, Observation.unit, Observation.pins
+    ).where(Observation.ended_by.is_(None), Observation.is_fault, _of_items(Observation.item_id, item_ids))
+    return all_rows(connection, query.order_by(Observation.id))
+
+
+def on_hand(connection: Connection) -> dict[int, int]:
+    """How many of each type lie on the shelf."""
+    query = select(Item.type_id, func.sum(Item.quantity)).where(on_shelf()).group_by(Item.type_id)
+    return _numbers(all_rows(connection, query))
+
+
+def promised(connection: Connection) -> dict[int, int]:
+    """How many of those on the shelf are promised to a job, by type."""
+    query = (
+        select(Item.type_id, func.sum(Promise.quantity))
+        .join(Promise, Promise.item_id == Item.id)
+        .where(on_shelf(), Promise.ended_by.is_(None))
+        .group_by(Item.type_id)
+    )
+    return _numbers(all_rows(connection, query))
+
+
+def _numbers(rows: Rows) -> dict[int, int]:
+    return {type_id: int(total) for type_id, total in rows if type_id is not None}
+
+
+def pars(connection: Connection) -> dict[int, int]:
+    """How many of a type the shop wants on hand, where it said so."""
+    live = connection.execute(select(Par.type_id, Par.quantity).where(Par.ended_by.is_(None)))
+    return {row.type_id: row.quantity for row in live}
+
+
+def par_row(connection: Connection, type_id: int) -> int | None:
+    """The id of the row that says how many of a type are wanted."""
+    return connection.scalar(select(Par.id).where(Par.type_id == type_id, Par.ended_by.is_(None)))
+
+
+def totals(connection: Connection) -> tuple[int, int]:
+    """How many tubes lie on the shelf, and of how many types."""
+    row = connection.execute(
+        select(func.coalesce(func.sum(Item.quantity), 0), func.count(Item.type_id.distinct())).where(
+            on_shelf()
+        )
+    ).one()
+    return int(row[0]), int(row[1])
