@@ -32,7 +32,9 @@ class Elided(QLabel):
     def sizeHint(self) -> QSize:
         """All of the text."""
         self.ensurePolished()
-        return QSize(QFontMetrics(self.font()).horizontalAdvance(self._whole) + 2, super().sizeHint().height())
+        return QSize(
+            QFontMetrics(self.font()).horizontalAdvance(self._whole) + 2, super().sizeHint().height()
+        )
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Cut anew."""

@@ -1,7 +1,7 @@
 """The table of every page: tall quiet rows, the row in hand with an accent edge."""
 
 from collections.abc import Hashable, Sequence
-from typing import Protocol, runtime_checkable
+from typing import Any, Protocol, runtime_checkable
 
 from PySide6.QtCore import QAbstractItemModel, QModelIndex, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen, QResizeEvent
@@ -87,7 +87,7 @@ class Table(QTableView):
         super().__init__(parent)
         self.cell_focus = cell_focus
         self.row_height = tokens.COMPACT_ROW if compact else tokens.ROW
-        self._columns: tuple[Column[object], ...] = ()
+        self._columns: tuple[Column[Any], ...] = ()
         self._held: tuple[Hashable | None, int, int] = (None, 0, 0)
         self.setAccessibleName(name)
         self.setShowGrid(False)
@@ -108,7 +108,7 @@ class Table(QTableView):
         self.setItemDelegate(CellDelegate(self))
         self.doubleClicked.connect(lambda index: self.opened.emit(self._value(index)))
 
-    def set_rows_model(self, model: QAbstractItemModel, columns: Sequence[Column[object]]) -> None:
+    def set_rows_model(self, model: QAbstractItemModel, columns: Sequence[Column[Any]]) -> None:
         """Show a model whose columns are known; the row in hand survives its resets."""
         self.setModel(model)
         self._columns = tuple(columns)

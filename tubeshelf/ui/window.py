@@ -1,0 +1,260 @@
+"""The window: painted before pages and services are imported, then filled with one page after the other."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QSettings, Qt, QTimer
+from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QPaintEvent, QShortcut
+from PySide6.QtWidgets import QMainWindow, QMessageBox, QStackedWidget, QVBoxLayout, QWidget
+
+from tubeshelf.domain.errors import UserError
+from tubeshelf.services.changes import Changes
+from tubeshelf.ui.bridge import Bridge
+from tubeshelf.ui.icons import app_icon
+from tubeshelf.ui.keysheet import KeySheet
+from tubeshelf.ui.page import Page
+from tubeshelf.ui.parts.keys import StatusLine
+from tubeshelf.ui.place import Hit, Place
+from tubeshelf.ui.runner import Runner
+from tubeshelf.ui.topbar import TopBar
+
+
+@dataclass(frozen=True, slots=True)
+class PageSpec:
+    """A page that can be shown. ``factory`` imports and builds it, at the first show.
+
+    ``title`` marks its mnemonic with ``&``. Pages not ``in_bar`` are in the menu, with ``shortcut``.
+    """
+
+    name: str
+    title: str
+    factory: Callable[[], Page]
+    in_bar: bool = True
+    shortcut: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Hooks:
+    """What the window asks of the program without knowing it.
+
+    ``take_back`` reverses the last act of this bench and gives its Changes, or None if there is none.
+    """
+
+    find: Callable[[str], Sequence[Hit]] = lambda text: ()
+    take_back: Callable[[], Changes | None] = lambda: None
+    clock: Callable[[], datetime] = datetime.now
+
+
+def settings_file() -> Path:
+    """Where the window's state is kept."""
+    import platformdirs
+
+    return Path(platformdirs.user_config_dir("tubeshelf", appauthor=False)) / "window.ini"
+
+
+class MainWindow(QMainWindow):
+    """Top bar, one page, status line. ``bridge`` and ``runner`` are shared by all pages."""
+
+    def __init__(
+        self, pages: Sequence[PageSpec], *, settings: QSettings, hooks: Hooks | None = None, about: str = ""
+    ) -> None:
+        super().__init__()
+        self._specs = {spec.name: spec for spec in pages}
+        self._pages: dict[str, Page] = {}
+        self._settings = settings
+        self._hooks = hooks or Hooks()
+        self._about = about
+        self._opened = False
+        self.bridge = Bridge(self)
+        self.runner = Runner(self)
+        self.setWindowTitle("tubeshelf")
+        self.setWindowIcon(app_icon())
+        self.setMinimumSize(1024, 640)
+        self.stack = QStackedWidget()
+        self.status = StatusLine()
+        in_bar = [(spec.name, spec.title) for spec in pages if spec.in_bar]
+        self.bar = TopBar(in_bar, lambda text: self._hooks.find(text), self._actions())
+        self._compose()
+        self._connect([name for name, _ in in_bar])
+        self._restore()
+
+    @property
+    def current(self) -> Page | None:
+        """The page on show."""
+        page = self.stack.currentWidget()
+        return page if isinstance(page, Page) else None
+
+    def use(self, hooks: Hooks) -> None:
+        """Connect the window to the program, which may come later than the first picture."""
+        self._hooks = hooks
+
+    def open_page(self, name: str) -> Page | None:
+        """Show a page, building it if this is the first time; None if it could not be built."""
+        try:
+            page = self._pages.get(name) or self._build(name)
+        except UserError as error:
+            self.say(error.sentence)
+            return None
+        self.stack.setCurrentWidget(page)
+        self.bar.show_current(name)
+        self.setWindowTitle(f"{self._specs[name].title.replace('&', '')} – tubeshelf")
+        self._show_keys()
+        page.setFocus()
+        return page
+
+    def go(self, place: Place) -> None:
+        """Show a page with a thing in hand."""
+        page = self.open_page(place.page)
+        if page is not None and place.kind is not None and place.thing_id is not None:
+            page.show_thing(place.kind, place.thing_id)
+
+    def say(self, words: str) -> None:
+        """Words for the status line."""
+        self.status.say(words)
+
+    def fail(self, sentence: str) -> None:
+        """A sentence that no page has taken: on the page that is on show."""
+        if self.current is not None:
+            self.current.notice.fail(sentence)
+        else:
+            self.say(sentence)
+
+    def take_back(self) -> None:
+        """Reverse the last act."""
+        try:
+            changes = self._hooks.take_back()
+        except UserError as error:
+            self.fail(error.sentence)
+            return
+        if changes is None:
+            self.say("There is nothing to take back.")
+        else:
+            self.bridge.publish(changes)
+
+    def show_keys(self) -> None:
+        """F1: the keys of this page and of the window."""
+        page = self.current
+        here = tuple(page.keys()) if page is not None else ()
+        sheet = KeySheet(self, (("On this page", here), ("Everywhere", _EVERYWHERE)))
+        if "help" in self._specs:
+            sheet.help_wanted.connect(lambda: self.open_page("help"))
+        sheet.show()
+        sheet.setFocus()
+
+    def show_about(self) -> None:
+        """What program this is."""
+        box = QMessageBox(QMessageBox.Icon.NoIcon, "About tubeshelf", self._about, parent=self)
+        box.setTextFormat(Qt.TextFormat.PlainText)
+        box.setIconPixmap(app_icon().pixmap(64, 64))
+        box.open()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """After the first picture the first page is built."""
+        super().paintEvent(event)
+        if not self._opened:
+            self._opened = True
+            QTimer.singleShot(0, self._open_first)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Coming back to the window, the keys may be others."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self._opened:
+            self._show_keys()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Remember how the window stood; nothing needs saving, since every entry already is."""
+        self._settings.setValue("geometry", self.saveGeometry())
+        self._settings.setValue("page", self.current.name if self.current else "")
+        self._settings.sync()
+        self.runner.wait()
+        super().closeEvent(event)
+
+    def _open_first(self) -> None:
+        if self.current is None:
+            wanted = str(self._settings.value("page", ""))
+            self.open_page(wanted if wanted in self._specs else next(iter(self._specs)))
+
+    def _build(self, name: str) -> Page:
+        page = self._specs[name].factory()
+        page.name = name
+        page.said.connect(self.say)
+        page.go.connect(self.go)
+        page.keys_changed.connect(self._show_keys)
+        self.bridge.changed.connect(page.reload)
+        self._pages[name] = page
+        self.stack.addWidget(page)
+        return page
+
+    def _show_keys(self) -> None:
+        here = tuple(self.current.keys()) if self.current is not None else ()
+        self.status.foot.show_keys((*here, ("F1", "all keys")))
+
+    def _told(self, changes: Changes) -> None:
+        if changes.said:
+            self.say(f"{changes.said}, {self._hooks.clock():%H:%M:%S}")
+
+    def _print(self) -> None:
+        if self.current is not None:
+            self.current.print_out()
+
+    def _actions(self) -> list[QAction]:
+        made = [
+            self._action("Take back", "Ctrl+Z", self.take_back),
+            self._action("Print", "Ctrl+P", self._print),
+        ]
+        for spec in self._specs.values():
+            if not spec.in_bar:
+                open_it = lambda _=False, name=spec.name: self.open_page(name)  # noqa: E731
+                made.append(self._action(spec.title, spec.shortcut, open_it))
+        made.append(self._action("Keys", "F1", self.show_keys))
+        if self._about:
+            made.append(self._action("About tubeshelf", "", self.show_about))
+        made.append(self._action("Quit", "Ctrl+Q", self.close))
+        return made
+
+    def _action(self, words: str, shortcut: str, act: Callable[[], object]) -> QAction:
+        action = QAction(words, self)
+        action.setShortcut(QKeySequence(shortcut))
+        action.triggered.connect(lambda: act())
+        self.addAction(action)
+        return action
+
+    def _compose(self) -> None:
+        whole = QWidget()
+        column = QVBoxLayout(whole)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.bar)
+        column.addWidget(self.stack, 1)
+        column.addWidget(self.status)
+        self.setCentralWidget(whole)
+
+    def _connect(self, in_bar: Sequence[str]) -> None:
+        self.bar.picked.connect(self.open_page)
+        self.bar.finder.chosen.connect(lambda hit: self.go(hit.place))
+        self.bridge.changed.connect(self._told)
+        self.runner.busy.connect(self.status.busy)
+        self.runner.idle.connect(self.status.rest)
+        self.status.cancelled.connect(self.runner.cancel)
+        for number, name in enumerate(in_bar, start=1):
+            key = QShortcut(QKeySequence(f"Ctrl+{number}"), self)
+            key.activated.connect(lambda name=name: self.open_page(name))
+
+    def _restore(self) -> None:
+        geometry = self._settings.value("geometry")
+        if geometry is None or not self.restoreGeometry(geometry):
+            self.resize(1366, 768)
+
+
+_EVERYWHERE = (
+    ("Ctrl 1 … 5", "go to a page"),
+    ("Ctrl F", "find a tag, type, bin, customer"),
+    ("Ctrl Z", "take back the last act"),
+    ("Ctrl P", "print"),
+    ("Alt M", "menu"),
+    ("F8", "details, in a narrow window"),
+    ("Tab", "next field"),
+    ("Ctrl Q", "quit"),
+)
