@@ -169,7 +169,7 @@ def promised(connection: Connection) -> dict[int, int]:
 
 
 def _numbers(rows: Rows) -> dict[int, int]:
-    return {type_id: int(total) for type_id, total in rows if type_id is not None}
+    return {row[0]: int(row[1]) for row in rows if row[0] is not None}
 
 
 def pars(connection: Connection) -> dict[int, int]:

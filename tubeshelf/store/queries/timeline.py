@@ -6,7 +6,7 @@ from typing import Any
 from sqlalchemy import Connection, Row, select
 from sqlalchemy.orm import aliased
 
-from tubeshelf.store.queries.fetch import all_rows
+from tubeshelf.store.queries.fetch import all_rows, one_row
 from tubeshelf.store.tables import (
     Act,
     Equipment,
@@ -109,3 +109,17 @@ def sockets(connection: Connection, ids: Sequence[int]) -> Rows:
 def tags(connection: Connection, ids: Sequence[int]) -> dict[int, int | None]:
     """Tags of items by id."""
     return {row.id: row.tag for row in connection.execute(select(Item.id, Item.tag).where(Item.id.in_(ids)))}
+
+
+def reading(connection: Connection, reading_id: int) -> Row[Any] | None:
+    """One live reading."""
+    query = select(Reading.__table__).where(Reading.id == reading_id, Reading.ended_by.is_(None))
+    return one_row(connection, query)
+
+
+def observation(connection: Connection, observation_id: int) -> Row[Any] | None:
+    """One live mark."""
+    query = select(Observation.__table__).where(
+        Observation.id == observation_id, Observation.ended_by.is_(None)
+    )
+    return one_row(connection, query)
