@@ -20,6 +20,7 @@ from tubeshelf.store.tables import (
     Judgement,
     Limit,
     Model,
+    Movement,
     Observation,
     Reading,
     SettingLine,
@@ -287,3 +288,14 @@ def next_position(connection: Connection, *, type_id: int, tester_id: int) -> in
         )
     )
     return 1 if last is None else last + 1
+
+
+def last_bin(connection: Connection, item_id: int) -> str:
+    """The bin that a tube was taken from last; empty if it never lay on the shelf."""
+    query = (
+        select(Movement.from_ref)
+        .where(Movement.item_id == item_id, Movement.from_place == "shelf", Movement.ended_by.is_(None))
+        .order_by(Movement.id.desc())
+        .limit(1)
+    )
+    return connection.scalar(query) or ""

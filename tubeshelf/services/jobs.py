@@ -1,0 +1,271 @@
+"""Jobs: the list with what each waits for, and a whole job on the bench."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import Connection, Row
+
+from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.fitting import Outcome
+from tubeshelf.domain.jobs import (
+    Action,
+    Answer,
+    FoundState,
+    JobStatus,
+    SocketFinding,
+    do_not_power,
+    find_swaps,
+)
+from tubeshelf.domain.judging import NOT_READ, Stage
+from tubeshelf.services.decide import approval_of, estimate
+from tubeshelf.services.folding import search_words
+from tubeshelf.services.jobdata import JobData, load_job_data
+from tubeshelf.services.lines import tester_view
+from tubeshelf.services.movements import item_row
+from tubeshelf.services.sockets import build_sockets
+from tubeshelf.services.spare_pool import SparePool, fitted_view
+from tubeshelf.services.spare_verdict import NEVER_READ, spare_verdicts
+from tubeshelf.services.views.bench import JobHead, JobView, PastView, SocketView
+from tubeshelf.store.queries import bench
+from tubeshelf.store.queries.jobs import job_rows
+
+if TYPE_CHECKING:
+    from tubeshelf.services.shop import Shop
+
+
+def list_jobs(shop: Shop, *, find: str = "", closed: bool | None = False) -> tuple[JobHead, ...]:
+    """The jobs that have all the words typed: open ones (``closed`` False), closed ones, or both (None)."""
+    with shop.record.reading() as connection:
+        return _heads(shop, connection, job_rows(connection, words=search_words(find), closed=closed))
+
+
+def past_jobs(shop: Shop, *, equipment_id: int) -> tuple[JobHead, ...]:
+    """Every job of one unit."""
+    with shop.record.reading() as connection:
+        return _heads(shop, connection, job_rows(connection, closed=None, equipment_id=equipment_id))
+
+
+def _heads(shop: Shop, connection: Connection, rows: Sequence[Row[Any]]) -> tuple[JobHead, ...]:
+    open_ids = [row.id for row in rows if row.closed_on is None]
+    data = load_job_data(shop, connection, [row.id for row in rows])
+    by_job: dict[int, list[Row[Any]]] = defaultdict(list)
+    for socket in data.sockets:
+        by_job[socket.job_id].append(socket)
+    heads = []
+    for row in rows:
+        sockets = build_sockets(shop, data, by_job[row.id], tester_id=None, stage=Stage.AS_FOUND)
+        if row.id in open_ids:
+            sockets = _with_spares(shop, connection, data, row.id, by_job[row.id], sockets)
+        heads.append(_head(row, sockets))
+    return tuple(heads)
+
+
+def _head(row: Row[Any], sockets: tuple[SocketView, ...]) -> JobHead:
+    status = JobStatus(row.status)
+    return JobHead(
+        id=row.id,
+        number=row.number,
+        title=row.title,
+        customer=row.customer,
+        serial=row.serial or "",
+        complaint=row.complaint,
+        status=status,
+        received_on=row.received_on,
+        promised_on=row.promised_on,
+        waits_for=waits_for(status, sockets),
+        sockets=len(sockets),
+        read=sum(_looked_at(socket) for socket in sockets),
+        to_replace=sum(socket.action is Action.REPLACE for socket in sockets),
+        harm=bool(harm_of(sockets)),
+        closed=row.closed_on is not None,
+    )
+
+
+def _looked_at(socket: SocketView) -> bool:
+    """Whether nothing is left to read: empty, or read (a fault counts), or about to go for another reason."""
+    if socket.found.state is FoundState.NOT_LOOKED:
+        return False
+    return socket.found.state is FoundState.EMPTY or socket.verdict.word != NOT_READ
+
+
+def waits_for(status: JobStatus, sockets: Sequence[SocketView]) -> str:
+    """What a job waits for, in words: the first thing that somebody has to do."""
+    if not status.is_open:
+        return ""
+    unread = sum(not _looked_at(s) and s.action is not Action.REPLACE for s in sockets)
+    if unread:
+        return "readings"
+    if any(s.action is Action.UNDECIDED and s.answer is None for s in sockets):
+        return "a decision"
+    if any(s.answer is Answer.ASK_AGAIN for s in sockets) or status is JobStatus.WAITING_CUSTOMER:
+        return "the customer"
+    missing = dict.fromkeys(s.intended for s in sockets if not_on_hand(s))
+    if missing:
+        return f"{', '.join(missing)} to order"
+    if any(
+        s.action is Action.REPLACE and s.fitted is None and s.answer is not Answer.DECLINED for s in sockets
+    ):
+        return "retubing"
+    return "handing back"
+
+
+def not_on_hand(socket: SocketView) -> bool:
+    """Whether a tube is to be put in here and none on the shelf may serve."""
+    wanted = socket.action is Action.REPLACE and socket.fitted is None and socket.disposition is None
+    return wanted and socket.answer is not Answer.DECLINED and socket.spare is None
+
+
+def open_job(
+    shop: Shop,
+    *,
+    number: int | None = None,
+    job_id: int | None = None,
+    tester_id: int | None = None,
+    stage: Stage = Stage.AS_FOUND,
+) -> JobView:
+    """A whole job, by number or id, as seen on a tester at a stage; UserError if there is no such job.
+
+    Without ``tester_id`` it is the tester that the job was read on last, else the shop's first.
+    """
+    with shop.record.reading() as connection:
+        row = bench.job_row(connection, number=number, job_id=job_id)
+        if row is None:
+            asked = f"job {number}" if number is not None else "such job"
+            raise UserError(f"There is no {asked} in this record.")
+        data = load_job_data(shop, connection, [row.id])
+        testers = tuple(tester_view(t) for t in data.testers.values() if not t.retired)
+        chosen = _tester(data, testers[0].id if testers else None, tester_id, stage)
+        sockets = build_sockets(shop, data, data.sockets, tester_id=chosen, stage=stage)
+        sockets = _with_spares(shop, connection, data, row.id, data.sockets, sockets)
+        approval = approval_of(connection, row.id)
+        comeback = row.comeback_of and bench.job_row(connection, job_id=row.comeback_of)
+    status = JobStatus(row.status)
+    return JobView(
+        id=row.id,
+        number=row.number,
+        title=row.title,
+        customer=row.customer,
+        customer_id=row.customer_id,
+        equipment=f"{row.maker or ''} {row.model or ''}".strip(),
+        serial=row.serial or "",
+        equipment_id=row.equipment_id,
+        model_id=row.model_id,
+        complaint=row.complaint,
+        scope=row.scope,
+        intake=row.intake,
+        status=status,
+        received_on=row.received_on,
+        promised_on=row.promised_on,
+        closed_on=row.closed_on,
+        stage=stage,
+        tester=next((t for t in testers if t.id == chosen), None),
+        testers=testers,
+        sockets=sockets,
+        harm=harm_of(sockets),
+        swaps=_swaps(sockets),
+        to_replace=sum(s.action is Action.REPLACE and s.fitted is None for s in sockets),
+        undecided=sum(s.action is Action.UNDECIDED for s in sockets),
+        not_on_hand=sum(not_on_hand(s) for s in sockets),
+        waits_for=waits_for(status, sockets),
+        estimate=estimate(sockets, labour=row.labour, approval=approval),
+        comeback_of=comeback.number if comeback else None,
+        comeback_note=row.comeback_note,
+        version=row.version,
+    )
+
+
+def _tester(data: JobData, first: int | None, asked: int | None, stage: Stage) -> int | None:
+    if asked is not None:
+        return asked
+    read = [row for rows in data.readings.values() for row in rows if row.stage == stage]
+    return max(read, key=lambda row: row.id).tester_id if read else first
+
+
+def _with_spares(
+    shop: Shop,
+    connection: Connection,
+    data: JobData,
+    job_id: int,
+    rows: Sequence[Row[Any]],
+    sockets: tuple[SocketView, ...],
+) -> tuple[SocketView, ...]:
+    """The sockets with what this job put in, and with the spare that each of the others should get."""
+    fitted_ids = {row.id: row.fitted_item_id for row in rows if row.fitted_item_id is not None}
+    items = [item_row(connection, item_id) for item_id in fitted_ids.values()]
+    said = spare_verdicts(connection, shop.book, items) if items else {}
+    by_id = {item.id: fitted_view(shop, item, said.get(item.id, NEVER_READ)) for item in items}
+    sockets = tuple(replace(s, fitted=by_id.get(fitted_ids.get(s.id, -1))) for s in sockets)
+    return SparePool(shop, connection, job_id, rows).hand_out(sockets)
+
+
+def _finding(socket: SocketView) -> SocketFinding:
+    return SocketFinding(
+        position=socket.position,
+        intended=socket.intended,
+        found_state=socket.found.state,
+        found=socket.found.designation or socket.found.marked or None,
+        outcome=None if socket.fit is None else socket.fit.outcome,
+        observations=tuple(o for _, at, o in socket.observations if at is Stage.AS_FOUND),
+        disposition=socket.disposition,
+        installed_outcome=None if socket.fitted is None else socket.fitted.outcome,
+    )
+
+
+def harm_of(sockets: Sequence[SocketView]) -> tuple[tuple[str, str], ...]:
+    """Why nobody must power the set, a position and a sentence each, with the numbers of the fit."""
+    harm = []
+    for position, why in do_not_power([_finding(socket) for socket in sockets]):
+        socket = next(s for s in sockets if s.position == position)
+        fit = socket.fit
+        if fit is not None and fit.outcome is Outcome.HARMFUL and not why.startswith("short"):
+            name = socket.found.designation or socket.found.marked
+            why = f"a {name} {fit.reasons[0].text}"
+        harm.append((position, why))
+    return tuple(harm)
+
+
+def _swaps(sockets: Sequence[SocketView]) -> tuple[str, ...]:
+    by_position = {socket.position: socket for socket in sockets}
+    sentences = []
+    for one, other in find_swaps([_finding(socket) for socket in sockets]):
+        first, second = by_position[one].found.designation, by_position[other].found.designation
+        sentences.append(
+            f"{one} and {other} are swapped: the {first} belongs in {other}, the {second} in {one}."
+        )
+    return tuple(sentences)
+
+
+def place_history(shop: Shop, *, socket_id: int) -> tuple[PastView, ...]:
+    """What one place held at earlier jobs of the same unit, newest first."""
+    with shop.record.reading() as connection:
+        socket = bench.socket_for_reading(connection, socket_id)
+        if socket is None or socket.unit_socket_id is None:
+            return ()
+        past = bench.past_sockets(
+            connection, unit_socket_id=socket.unit_socket_id, before_job_id=socket.job_id
+        )
+        ids = {row.item_id for row in past} | {row.fitted_item_id for row in past}
+        items = {row.id: row for row in bench.items(connection, {i for i in ids if i is not None})}
+        said = spare_verdicts(connection, shop.book, list(items.values())) if items else {}
+    views = []
+    for row in past:
+        item = items.get(row.item_id if row.fitted_item_id is None else row.fitted_item_id)
+        read = NEVER_READ if item is None else said.get(item.id, NEVER_READ)
+        name = shop.book.designation(item.type_id) if item else str(row.state or "not looked at")
+        tube = None if item is None else fitted_view(shop, item, read)
+        views.append(
+            PastView(
+                job_number=row.number,
+                on=row.closed_on or row.received_on,
+                designation=name or row.marked,
+                tag="" if tube is None else tube.tag,
+                reads=read.reads,
+                verdict=read.verdict.word,
+                fitted=row.fitted_item_id is not None,
+            )
+        )
+    return tuple(views)
