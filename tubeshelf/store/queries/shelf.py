@@ -153,14 +153,16 @@ def faults(connection: Connection, item_ids: Collection[int]) -> Rows:
 
 def on_hand(connection: Connection) -> dict[int, int]:
     """How many of each type lie on the shelf."""
-    query = select(Item.type_id, func.sum(Item.quantity)).where(on_shelf()).group_by(Item.type_id)
+    query = (
+        select(Item.type_id, func.sum(Item.quantity).label("total")).where(on_shelf()).group_by(Item.type_id)
+    )
     return _numbers(all_rows(connection, query))
 
 
 def promised(connection: Connection) -> dict[int, int]:
     """How many of those on the shelf are promised to a job, by type."""
     query = (
-        select(Item.type_id, func.sum(Promise.quantity))
+        select(Item.type_id, func.sum(Promise.quantity).label("total"))
         .join(Promise, Promise.item_id == Item.id)
         .where(on_shelf(), Promise.ended_by.is_(None))
         .group_by(Item.type_id)
@@ -169,7 +171,7 @@ def promised(connection: Connection) -> dict[int, int]:
 
 
 def _numbers(rows: Rows) -> dict[int, int]:
-    return {row[0]: int(row[1]) for row in rows if row[0] is not None}
+    return {row.type_id: int(row.total) for row in rows if row.type_id is not None}
 
 
 def pars(connection: Connection) -> dict[int, int]:
