@@ -1,12 +1,12 @@
-"""What the journal writes with: statements made once for each table, and values as JSON can hold them."""
+"""What an effect is told with: its table by name, and values as JSON can hold them."""
 
 from datetime import date, datetime
 from functools import cache
 from typing import cast
 
-from sqlalchemy import Column, Date, Insert, Select, Table, Update, bindparam, insert, select, update
+from sqlalchemy import Column, Date, Select, Table, bindparam, select
 
-from tubeshelf.store.columns import Base, Edited, Instant, Texts
+from tubeshelf.store.columns import Base, Instant, Texts
 
 
 def table_of(table: type[Base]) -> Table:
@@ -34,26 +34,10 @@ def referring(name: str) -> tuple[Column[object], ...]:
 
 
 @cache
-def inserting(table: type[Base]) -> Insert:
-    """INSERT of one row or of many."""
-    return insert(table_of(table))
-
-
-@cache
 def one_row(table: type[Base]) -> Select[tuple[object, ...]]:
     """SELECT of the row ``row_id``; a server keeps it from others until the transaction ends."""
     core = table_of(table)
     return select(core).where(core.c.id == bindparam("row_id")).with_for_update()
-
-
-@cache
-def updating(table: type[Base], columns: tuple[str, ...]) -> Update:
-    """UPDATE of these columns, as ``new_…``, of the row ``row_id``; its version, if any, rises."""
-    core = table_of(table)
-    values: dict[Column[object], object] = {core.c[name]: bindparam(f"new_{name}") for name in columns}
-    if issubclass(table, Edited):
-        values[core.c.version] = core.c.version + 1
-    return update(core).where(core.c.id == bindparam("row_id")).values(values)
 
 
 def plain(value: object) -> object:

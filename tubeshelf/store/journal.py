@@ -11,31 +11,31 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Self, cast
 
-from sqlalchemy import ColumnElement, Connection, RowMapping, exists, select, text, update
+from sqlalchemy import ColumnElement, Connection, RowMapping, exists, select, text, true, update
 from sqlalchemy.exc import IntegrityError
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.store.columns import Base, Row
 from tubeshelf.store.effects import (
-    inserting,
     one_row,
     plain,
     referring,
     table_named,
     table_of,
     unplain,
-    updating,
     word_of,
 )
+from tubeshelf.store.statements import Statements
 from tubeshelf.store.tables.acts import Act, Effect
 
 NOT_TAKEN_BACK = frozenset({"shipped types", "setup"})
 """Kinds of act that the program does by itself; they are no steps of the user's."""
 
-NEXT_NUMBER = text(
+COUNT_ON = text(
     "INSERT INTO counter (name, value) VALUES (:name, 1) "
-    "ON CONFLICT (name) DO UPDATE SET value = counter.value + 1 RETURNING value"
+    "ON CONFLICT (name) DO UPDATE SET value = counter.value + 1"
 )
+COUNTED = text("SELECT value FROM counter WHERE name = :name")
 
 
 class ChangedElsewhere(UserError):  # noqa: N818 - it reads as what happened
@@ -48,8 +48,11 @@ class Journal:
     ``at`` is the instant of the act (aware UTC); ``said`` what it did in words, settable until the end.
     """
 
-    def __init__(self, connection: Connection, *, act_id: int, at: datetime, said: str) -> None:
+    def __init__(
+        self, connection: Connection, statements: Statements, *, act_id: int, at: datetime, said: str
+    ) -> None:
         self.connection = connection
+        self._statements = statements
         self.act_id = act_id
         self.at = at
         self.said = said
@@ -57,18 +60,20 @@ class Journal:
         self._effects: list[dict[str, object]] = []
 
     @classmethod
-    def begin(cls, connection: Connection, *, at: datetime, bench: str, kind: str, said: str) -> Self:
+    def begin(
+        cls, connection: Connection, statements: Statements, *, at: datetime, bench: str, kind: str, said: str
+    ) -> Self:
         """Write the act itself, which all its rows refer to."""
         values = {"at": at, "bench": bench, "kind": kind, "said": said}
-        act_id = connection.execute(inserting(Act), values).inserted_primary_key[0]
-        return cls(connection, act_id=act_id, at=at, said=said)
+        act_id = statements.insert(connection, table_of(Act), values)
+        return cls(connection, statements, act_id=act_id, at=at, said=said)
 
     def finish(self) -> None:
         """Write the effects and the final words; the record calls it before it commits."""
         if self.said != self._said_first:
-            self.connection.execute(updating(Act, ("said",)), {"row_id": self.act_id, "new_said": self.said})
+            self._set(Act, self.act_id, {"said": self.said})
         if self._effects:
-            self.connection.execute(inserting(Effect), self._effects)
+            self._statements.insert_many(self.connection, table_of(Effect), self._effects)
 
     def insert(self, table: type[Base], **values: object) -> int:
         """Begin a row and return its id.
@@ -79,7 +84,7 @@ class Journal:
         begun = issubclass(table, Row)
         if begun:
             values["begun_by"] = self.act_id
-        row_id = int(self.connection.execute(inserting(table), values).inserted_primary_key[0])
+        row_id = self._statements.insert(self.connection, table_of(table), values)
         if begun:
             self._note(table, row_id, None, {})
         return row_id
@@ -91,14 +96,15 @@ class Journal:
         """
         if not rows:
             return []
+        core = table_of(table)
         if not issubclass(table, Row):
-            self.connection.execute(inserting(table), rows)
+            self._statements.insert_many(self.connection, core, rows)
             return []
-        result = self.connection.execute(
-            inserting(table).returning(table_of(table).c.id, sort_by_parameter_order=True),
-            [{**row, "begun_by": self.act_id} for row in rows],
-        )
-        ids = [int(row_id) for row_id in result.scalars()]
+        ids = self._statements.new_ids(self.connection, core, len(rows))
+        begun = [
+            {**row, "id": row_id, "begun_by": self.act_id} for row, row_id in zip(rows, ids, strict=True)
+        ]
+        self._statements.insert_many(self.connection, core, begun)
         for row_id in ids:
             self._note(table, row_id, None, {})
         return ids
@@ -110,7 +116,9 @@ class Journal:
 
         Raises ChangedElsewhere if the row has ended, or is no longer at ``expected_version``.
         """
-        now = self._live(table, row_id)
+        now = self.connection.execute(one_row(table), {"row_id": row_id}).mappings().one()
+        if now.get("ended_by") is not None:
+            raise _removed(table)
         if expected_version is not None and now["version"] != expected_version:
             raise ChangedElsewhere(
                 f"This {word_of(table)} was changed elsewhere meanwhile. Look at it again, then repeat this."
@@ -122,8 +130,8 @@ class Journal:
 
     def end(self, table: type[Base], row_id: int) -> None:
         """End a row: it stays, but no longer holds. Raises ChangedElsewhere if it has ended already."""
-        self._live(table, row_id)
-        self._set(table, row_id, {"ended_by": self.act_id})
+        if not self._statements.end(self.connection, table_of(table), row_id, self.act_id):
+            raise _removed(table)
         self._note(table, row_id, {}, None)
 
     def next_number(self, counter: str) -> int:
@@ -131,7 +139,8 @@ class Journal:
 
         Taking the act back does not free it: a number on a label stays used.
         """
-        return int(self.connection.execute(NEXT_NUMBER, {"name": counter}).scalar_one())
+        self.connection.execute(COUNT_ON, {"name": counter})
+        return int(self.connection.execute(COUNTED, {"name": counter}).scalar_one())
 
     def ended(self) -> dict[str, list[int]]:
         """The ids of the rows that this act ended, by the name of their table."""
@@ -166,15 +175,8 @@ class Journal:
             self._note(table, row_id, after, before)
         return True
 
-    def _live(self, table: type[Base], row_id: int) -> RowMapping:
-        now = self.connection.execute(one_row(table), {"row_id": row_id}).mappings().one()
-        if now.get("ended_by") is not None:
-            raise ChangedElsewhere(f"This {word_of(table)} was removed elsewhere meanwhile. Look again.")
-        return now
-
     def _set(self, table: type[Base], row_id: int, values: dict[str, object]) -> None:
-        parameters: dict[str, object] = {f"new_{name}": value for name, value in values.items()}
-        self.connection.execute(updating(table, tuple(values)), {**parameters, "row_id": row_id})
+        self._statements.update(self.connection, table_of(table), row_id, values)
 
     def _note(
         self,
@@ -193,6 +195,10 @@ class Journal:
                 "after": _json(after),
             }
         )
+
+
+def _removed(table: type[Base]) -> ChangedElsewhere:
+    return ChangedElsewhere(f"This {word_of(table)} was removed elsewhere meanwhile. Look again.")
 
 
 def _json(values: dict[str, object] | None) -> str | None:
@@ -236,7 +242,7 @@ def last_act(connection: Connection, bench: str | None = None) -> ActRow | None:
     An act stands while it is not taken back; acts that changed nothing, that the program did by itself, or
     that take back themselves are passed over. So repeated taking back walks further back.
     """
-    own = ACT.bench == bench if bench is not None else True
+    own = _of(bench)
     newest = select(*ACT).where(_a_step(), ACT.reversed_by.is_(None), own).order_by(ACT.id.desc()).limit(1)
     found = connection.execute(newest).mappings().one_or_none()
     return None if found is None else ActRow(**found)
@@ -247,7 +253,7 @@ def last_taken_back(connection: Connection, bench: str | None = None) -> ActRow 
 
     A new act of the same bench closes that way, as in any editor: what was taken back before it stays so.
     """
-    own = ACT.bench == bench if bench is not None else True
+    own = _of(bench)
     first = table_of(Act).alias()
     took_back = exists().where(first.c.id == ACT.reverses, first.c.reverses.is_(None))
     newest = select(*ACT).where(took_back, ACT.reversed_by.is_(None), own).order_by(ACT.id.desc()).limit(1)
@@ -256,6 +262,10 @@ def last_taken_back(connection: Connection, bench: str | None = None) -> ActRow 
         return None
     later = select(ACT.id).where(_a_step(), own, ACT.id > found["id"]).limit(1)
     return None if connection.execute(later).first() else ActRow(**found)
+
+
+def _of(bench: str | None) -> ColumnElement[bool]:
+    return true() if bench is None else ACT.bench == bench
 
 
 def _a_step() -> ColumnElement[bool]:

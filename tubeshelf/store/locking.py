@@ -27,7 +27,8 @@ class Holder:
         who = f"process {self.pid} on {self.host}, since {self.since}"
         if self.host == socket.gethostname():
             return f"{what} ({who}). Close that one to write."
-        return f"{what} ({who}). Close that one to write; if none runs there any more, delete {lock_path(record)}."
+        left = f"if none runs there any more, delete {lock_path(record)}"
+        return f"{what} ({who}). Close that one to write; {left}."
 
 
 def lock_path(record: Path) -> Path:

@@ -13,6 +13,7 @@ from tubeshelf.store.engine import WRITING
 from tubeshelf.store.guard import plain_errors
 from tubeshelf.store.journal import Journal
 from tubeshelf.store.locking import RecordLock
+from tubeshelf.store.statements import Statements
 
 Clock = Callable[[], datetime]
 """Tells the time as an aware UTC instant."""
@@ -39,6 +40,7 @@ class Record:
         self.path = path
         self.where = str(path) if path else f"{engine.url.database} on {engine.url.host}"
         self._lock = lock
+        self._statements = Statements(engine.dialect)
         self._writing = engine.execution_options(**{WRITING: True})
         # Connections that write and checkpoint at once are a rare risk to an SQLite file: one at a time.
         self._turn = Lock()
@@ -63,7 +65,9 @@ class Record:
         with self._turn, plain_errors(self.where), self._writing.begin() as connection:
             self._writer = get_ident()
             try:
-                journal = Journal.begin(connection, at=self.clock(), bench=self.bench, kind=kind, said=said)
+                journal = Journal.begin(
+                    connection, self._statements, at=self.clock(), bench=self.bench, kind=kind, said=said
+                )
                 yield journal
                 journal.finish()
             finally:
