@@ -11,8 +11,8 @@ from sqlalchemy import Row
 from tubeshelf.domain.judging import Repeatability, Stage
 from tubeshelf.domain.types import TubeType
 from tubeshelf.domain.verdict_words import line_text
-from tubeshelf.services.recording import limit_of, rule_of, scale_of, value_text
-from tubeshelf.services.spare_verdict import judged_line
+from tubeshelf.services.recording import implied_limit, limit_of, rule_of, scale_of, value_text
+from tubeshelf.services.spare_verdict import is_chart, judged_line
 from tubeshelf.services.views.bench import LineView, ReadingView, TesterView
 
 
@@ -24,23 +24,28 @@ def tester_view(row: Row[Any]) -> TesterView:
 def lines_of(
     tube: TubeType | None, tester_row: Row[Any], written: Iterable[Row[Any]]
 ) -> tuple[LineView, ...]:
-    """The lines that a type is tested with on a tester: as written down, else one a readable section."""
+    """The lines that a type is tested with on a tester: the chart that somebody wrote down, else one a
+    readable section, of which those that were read have come into being."""
     view = tester_view(tester_row)
-    rule = rule_of(tester_row)
     rows = [row for row in written if row.tester_id == view.id]
-    if not rows:
-        return tuple(_implied(tube, view, section) for section in _readable(tube))
-    return tuple(
-        LineView(
-            line_id=row.id,
-            tester=view,
-            label=row.label,
-            section=row.section,
-            quantity=row.quantity,
-            dial=tuple(zip(tester_row.field_names, row.fields, strict=False)),
-            limit=limit_of(row, view.scale, rule, view.method, view.name, tube),
-        )
-        for row in rows
+    lines = [_written(tube, view, tester_row, row) for row in rows]
+    if is_chart(rows):
+        return tuple(lines)
+    by_section = {line.section: line for line in lines}
+    readable = _readable(tube)
+    ordered = [by_section.get(s) or _implied(tube, view, tester_row, s) for s in readable]
+    return (*ordered, *(line for line in lines if line.section not in readable))
+
+
+def _written(tube: TubeType | None, view: TesterView, tester_row: Row[Any], row: Row[Any]) -> LineView:
+    return LineView(
+        line_id=row.id,
+        tester=view,
+        label=row.label or _label(tube, row.section),
+        section=row.section,
+        quantity=row.quantity,
+        dial=tuple(zip(tester_row.field_names, row.fields, strict=False)),
+        limit=limit_of(row, view.scale, rule_of(tester_row), view.method, view.name, tube),
     )
 
 
@@ -50,10 +55,13 @@ def _readable(tube: TubeType | None) -> tuple[str, ...]:
     return tuple(s.name for s in tube.sections if s.readable) or ("1",)
 
 
-def _implied(tube: TubeType | None, tester: TesterView, section: str) -> LineView:
-    several = tube is not None and len(tube.sections) > 1
-    label = f"section {section}" if several else ""
-    return LineView(None, tester, label, section, "", (), None)
+def _label(tube: TubeType | None, section: str) -> str:
+    return f"section {section}" if section and len(_readable(tube)) > 1 else ""
+
+
+def _implied(tube: TubeType | None, view: TesterView, tester_row: Row[Any], section: str) -> LineView:
+    limit = implied_limit(section, view.scale, rule_of(tester_row), view.method, view.name, tube)
+    return LineView(None, view, _label(tube, section), section, "", (), limit)
 
 
 def with_readings(

@@ -95,7 +95,14 @@ def limit_of(
             source=row.source,
             dated=row.dated,
         )
-    bogey, unit = bogey_of(tube, row.section, method)
+    return implied_limit(row.section, scale, rule, method, tester, tube)
+
+
+def implied_limit(
+    section: str, scale: Scale, rule: DefaultRule, method: str, tester: str, tube: TubeType | None
+) -> Limit | None:
+    """The limit that a tester's default rule makes for a section, ``None`` if it makes none."""
+    bogey, unit = bogey_of(tube, section, method)
     return default_limit(rule, scale=scale, bogey=bogey, bogey_unit=unit, tester=tester)
 
 

@@ -119,12 +119,16 @@ def expected_lines(tube: TubeType | None, chart: Collection[Row[Any]]) -> int | 
     A chart that somebody filled in is the answer. Lines that only came into being with a reading stand
     for a section each, and every other readable section is asked for as well.
     """
-    filled_in = any(row.label or row.quantity or row.fields or row.limit_id is not None for row in chart)
     read = {row.section for row in chart}
-    if filled_in or "" in read or tube is None:
+    if is_chart(chart) or "" in read or tube is None:
         return len(chart) or None
     readable = {section.name for section in tube.sections if section.readable}
     return len(readable | read) or None
+
+
+def is_chart(lines: Collection[Row[Any]]) -> bool:
+    """Whether somebody wrote these lines down, rather than that they came into being with readings."""
+    return any(row.label or row.quantity or row.fields or row.limit_id is not None for row in lines)
 
 
 def judged_line(row: Row[Any]) -> LineVerdict:
