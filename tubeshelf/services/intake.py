@@ -66,6 +66,12 @@ def find_customers(shop: Shop, *, find: str = "") -> tuple[CustomerView, ...]:
     return tuple(CustomerView(row.id, row.name, row.contact) for row in rows)
 
 
+def contact_of(shop: Shop, *, customer_id: int) -> str:
+    """How a customer is reached."""
+    with shop.record.reading() as connection:
+        return intake.contact(connection, customer_id)
+
+
 def find_models(shop: Shop, *, find: str = "") -> tuple[ModelView, ...]:
     """Models whose maker or name has all the words typed."""
     with shop.record.reading() as connection:

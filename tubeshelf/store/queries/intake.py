@@ -34,6 +34,11 @@ def customer_named(connection: Connection, search_key: str) -> Row[Any] | None:
     return one_row(connection, query.order_by(Customer.id).limit(1))
 
 
+def contact(connection: Connection, customer_id: int) -> str:
+    """How a customer is reached; empty if nobody said."""
+    return connection.scalar(select(Customer.contact).where(Customer.id == customer_id)) or ""
+
+
 def models(connection: Connection, words: Sequence[str], limit: int = 50) -> Rows:
     """Models whose search key has all the words, by name."""
     query = select(Model.__table__).where(Model.ended_by.is_(None)).order_by(Model.search_key)

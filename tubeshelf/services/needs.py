@@ -1,0 +1,51 @@
+"""What the open jobs still need: each socket to be replaced that has no tube and no promise yet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from tubeshelf.domain.jobs import Action, Answer
+from tubeshelf.services.jobs import list_jobs, open_job
+
+if TYPE_CHECKING:
+    from tubeshelf.services.shop import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """One socket that wants a tube. ``promised`` says that a spare is kept for it already."""
+
+    job_id: int
+    number: int
+    due: date | None
+    type_id: int
+    position: str
+    match_group: str
+    promised: bool
+
+
+def open_needs(shop: Shop) -> tuple[Need, ...]:
+    """The needs of all open jobs, by promised date and then by job number and socket order."""
+    needs: list[Need] = []
+    for head in list_jobs(shop):
+        job = open_job(shop, job_id=head.id)
+        needs += [
+            Need(
+                job_id=job.id,
+                number=job.number,
+                due=job.promised_on,
+                type_id=socket.intended_type_id,
+                position=socket.position,
+                match_group=socket.match_group,
+                promised=socket.spare is not None and socket.spare.here,
+            )
+            for socket in job.sockets
+            if socket.action is Action.REPLACE
+            and socket.fitted is None
+            and socket.disposition is None
+            and socket.answer is not Answer.DECLINED
+        ]
+    needs.sort(key=lambda need: (need.due is None, need.due or date.max, need.number))
+    return tuple(needs)

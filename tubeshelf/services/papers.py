@@ -1,0 +1,217 @@
+"""What goes on paper, gathered from the record: the retube list, the order list, the statement."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeshelf.domain.dates import format_date
+from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
+from tubeshelf.domain.judging import NOT_READ
+from tubeshelf.domain.money import format_money
+from tubeshelf.domain.verdict_words import AFTER_DO_NOT_POWER
+from tubeshelf.services.decide import price_of
+from tubeshelf.services.intake import contact_of
+from tubeshelf.services.jobs import not_on_hand, open_job
+from tubeshelf.services.orders import order_list
+from tubeshelf.services.views.bench import JobView, LineView, SocketView
+from tubeshelf.services.views.papers import (
+    KeepLine,
+    OrderPaper,
+    PaperHead,
+    RetubeLine,
+    RetubeList,
+    Statement,
+    StatementLine,
+)
+
+if TYPE_CHECKING:
+    from tubeshelf.services.shop import Shop
+
+
+def paper_head(shop: Shop) -> PaperHead:
+    """Whose paper it is, from which day and bench."""
+    settings = shop.settings
+    return PaperHead(settings.name, settings.address, shop.today, shop.record.bench)
+
+
+def retube_list(shop: Shop, *, job_id: int) -> RetubeList:
+    """The bench's paper of a job: what comes out and why, which tag from which bin goes in, what stays."""
+    job = open_job(shop, job_id=job_id)
+    missing = [s for s in job.sockets if not_on_hand(s)]
+    due = "" if job.promised_on is None else f", by {format_date(job.promised_on)}"
+    return RetubeList(
+        head=paper_head(shop),
+        number=job.number,
+        title=job.title,
+        customer=job.customer,
+        serial=job.serial,
+        stage=str(job.stage),
+        tester=_testers(job),
+        promised_on=job.promised_on,
+        warnings=_warnings(job),
+        replace=tuple(_retube_line(s) for s in job.sockets if s.action is Action.REPLACE),
+        undecided=tuple(_retube_line(s) for s in job.sockets if s.action is Action.UNDECIDED),
+        keep=tuple(_keep_line(s) for s in job.sockets if s.action is Action.KEEP),
+        to_order=tuple(
+            f"{sum(s.intended == name for s in missing)} × {name} (for this job{due})"
+            for name in dict.fromkeys(s.intended for s in missing)
+        ),
+        notes=(*job.swaps, *_empty_notes(job)),
+    )
+
+
+def _testers(job: JobView) -> str:
+    """The testers that the job was read on, in order."""
+    lines = [line for s in job.sockets for line in (*s.lines, *s.other_lines) if line.verdict is not None]
+    return ", ".join(dict.fromkeys(line.tester.name for line in lines))
+
+
+def _warnings(job: JobView) -> tuple[str, ...]:
+    if not job.harm:
+        return ()
+    return (*(f"{position}: {why}." for position, why in job.harm), AFTER_DO_NOT_POWER)
+
+
+def _empty_notes(job: JobView) -> tuple[str, ...]:
+    empty = [s.position for s in job.sockets if s.disposition is Disposition.EMPTY_ON_PURPOSE]
+    return (f"Left empty on purpose: {', '.join(empty)}.",) if empty else ()
+
+
+def found_text(socket: SocketView) -> str:
+    """What was found, as it was marked, with what it is believed to be where that differs."""
+    found = socket.found
+    if found.state is not FoundState.TYPE:
+        return str(found.state)
+    if found.designation and found.reason and found.designation.casefold() != found.marked.casefold():
+        return f"{found.marked} (believed {found.designation})"
+    return found.marked
+
+
+def why_text(socket: SocketView) -> str:
+    """Why a tube goes or is in doubt: the decisive reason first."""
+    if socket.found.state is FoundState.EMPTY:
+        return "empty socket"
+    if socket.found.state is FoundState.NOT_LOOKED:
+        return "not looked yet"
+    parts = []
+    if socket.fit is not None and socket.fit.outcome.severity > 1:
+        parts.append(f"{socket.fit.word}: {socket.fit.reasons[0].text}")
+    if socket.verdict.word not in ("good", NOT_READ):
+        parts.append(socket.verdict_text)
+    if socket.action_why:
+        parts.append(socket.action_why)
+    return "; ".join(parts) or socket.verdict_text
+
+
+def reads_text(lines: tuple[LineView, ...]) -> str:
+    """What a tube reads, a figure a line."""
+    return " · ".join(line.readings[-1].text for line in lines if line.readings)
+
+
+def _read_lines(socket: SocketView) -> tuple[LineView, ...]:
+    read = tuple(line for line in socket.lines if line.readings)
+    return read or socket.other_lines
+
+
+def _retube_line(socket: SocketView) -> RetubeLine:
+    tube = socket.fitted or socket.spare
+    declined = socket.answer is Answer.DECLINED
+    return RetubeLine(
+        position=socket.position,
+        role=socket.role,
+        take_out=found_text(socket),
+        why=why_text(socket),
+        put_in=socket.intended if tube is None else tube.designation,
+        tag="" if tube is None else tube.tag,
+        bin="order" if tube is None and not declined else "" if tube is None else tube.bin,
+        reads=""
+        if tube is None
+        else tube.reads or ("not read" if tube.verdict == NOT_READ else tube.verdict),
+        done=socket.fitted is not None,
+        note="" if tube is None else " ".join(tube.conditions),
+        declined=declined,
+    )
+
+
+def _keep_line(socket: SocketView) -> KeepLine:
+    return KeepLine(
+        position=socket.position,
+        role=socket.role,
+        designation=found_text(socket),
+        reads=reads_text(_read_lines(socket)),
+        verdict=socket.verdict_text,
+    )
+
+
+def order_paper(shop: Shop) -> OrderPaper:
+    """The supplier's paper, merged over all open jobs."""
+    return OrderPaper(paper_head(shop), order_list(shop))
+
+
+def statement(shop: Shop, *, job_id: int) -> Statement:
+    """The customer's paper of a job: socket by socket what was found and done, and what it costs."""
+    job = open_job(shop, job_id=job_id)
+    settings, estimate = shop.settings, job.estimate
+
+    def money(minor: int) -> str:
+        return format_money(minor, settings.currency)
+
+    approval = estimate.approval
+    agreed = ""
+    if approval is not None:
+        ceiling = "" if approval.ceiling is None else f", up to {money(approval.ceiling)}"
+        how = f" {approval.how}" if approval.how else ""
+        agreed = f"Approved by {approval.who}{how} on {format_date(approval.on)}{ceiling}."
+    return Statement(
+        head=paper_head(shop),
+        number=job.number,
+        title=job.title,
+        customer=job.customer,
+        contact=contact_of(shop, customer_id=job.customer_id),
+        serial=job.serial,
+        complaint=job.complaint,
+        received_on=job.received_on,
+        closed_on=job.closed_on,
+        tester=_testers(job),
+        warnings=_warnings(job),
+        lines=tuple(_statement_line(shop, s) for s in job.sockets),
+        tubes_total=money(estimate.tubes),
+        labour=money(estimate.labour),
+        total=money(estimate.total),
+        approval=agreed,
+        declined=estimate.declined,
+        old_tubes=settings.old_tubes,
+        warranty=settings.warranty,
+        notes=(*job.swaps, *_empty_notes(job), *([job.comeback_note] if job.comeback_note else [])),
+    )
+
+
+def _statement_line(shop: Shop, socket: SocketView) -> StatementLine:
+    tube, price = socket.fitted or socket.spare, price_of(socket)
+    replaces = socket.action is Action.REPLACE and socket.answer is not Answer.DECLINED
+    left = reads_text(socket.as_left)
+    return StatementLine(
+        position=socket.position,
+        role=socket.role,
+        found=found_text(socket),
+        reading=reads_text(_read_lines(socket)),
+        verdict=socket.verdict_text,
+        done=_done(socket),
+        fitted="" if tube is None or not replaces else tube.designation,
+        fitted_condition="" if tube is None or not replaces else tube.condition,
+        fitted_reading=left or ("" if tube is None or not replaces else tube.reads),
+        why=why_text(socket) if socket.action is not Action.KEEP else "",
+        price="" if price is None or not replaces else format_money(price, shop.settings.currency),
+    )
+
+
+def _done(socket: SocketView) -> str:
+    if socket.fitted is not None:
+        return "replaced"
+    if socket.answer is Answer.DECLINED:
+        return "declined"
+    if socket.disposition is not None:
+        return str(socket.disposition)
+    if socket.action is Action.REPLACE:
+        return "to be replaced"
+    return "kept" if socket.action is Action.KEEP else "undecided"
