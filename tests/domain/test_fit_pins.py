@@ -1,0 +1,133 @@
+from dataclasses import replace
+
+from tests.domain.tubes import OUTPUT, TWIN, fact, judged, output, rectifier, rules, tube, twin
+from tubeshelf.domain.fitting import Outcome
+from tubeshelf.domain.types import Heating, TubeType
+
+PENTODE = "1:shell 2:heater 3:1.grid3 4:1.grid1 5:1.cathode 6:1.grid2 7:heater 8:1.plate"
+CAPPED = "1:shell 2:heater 3:1.plate 4:1.grid2 5:1.grid3 6:nc 7:heater 8:1.cathode cap:1.grid1"
+
+
+def pentode(name: str, pins: str = PENTODE, **more: object) -> TubeType:
+    return tube(name, pins, "6.3/0.3 2-7", "1 pentode", base="octal", figures={"gm_umho": 2000.0}, **more)
+
+
+def test_another_base_cannot_seat_and_nothing_else_is_said() -> None:
+    judgement = judged(twin("12AX7"), output("6V6GT"))
+    assert judgement.outcome is Outcome.CANNOT_SEAT
+    assert [(r.rule, dict(r.facts)) for r in judgement.reasons] == [
+        ("base_differs", {"found": "octal", "designed": "noval"})
+    ]
+    assert judgement.conditions == ()
+
+
+def test_electrodes_on_each_others_pins_are_harmful() -> None:
+    judgement = judged(pentode("6SK7"), pentode("6K7", CAPPED))
+    assert judgement.outcome is Outcome.HARMFUL
+    moved = [dict(r.facts) for r in judgement.reasons if r.rule == "electrode_moved"]
+    assert moved == [
+        {"element": "plate", "pin": "3", "expected": "grid3"},
+        {"element": "grid2", "pin": "4", "expected": "grid1"},
+        {"element": "cathode", "pin": "8", "expected": "plate"},
+    ]
+    assert fact(judgement, "element_on_unused_pin", "pin") == "cap"
+
+
+def test_the_halves_of_a_twin_triode_may_be_numbered_the_other_way_round() -> None:
+    other_way = (
+        "1:1.plate 2:1.grid1 3:1.cathode 4:heater 5:heater 6:2.plate 7:2.grid1 8:2.cathode 9:heater.tap"
+    )
+    found = tube("X", other_way, "6.3/0.3 4+5-9", "1+2 triode", figures={"mu": 100.0, "gm_umho": 1600.0})
+    assert judged(twin("12AX7"), found).outcome is Outcome.ACCEPTED_SUBSTITUTE
+
+
+def test_a_half_turned_upside_down_is_no_renumbering() -> None:
+    grid_and_plate_swapped = TWIN.replace("1:2.plate 2:2.grid1", "1:2.grid1 2:2.plate")
+    found = tube("X", f"{grid_and_plate_swapped} 9:heater.tap", "6.3/0.3 4+5-9", "1+2 triode")
+    assert judged(twin("12AX7"), found).outcome is Outcome.HARMFUL
+
+
+def test_an_element_on_a_pin_that_the_socket_leaves_free_is_a_wrong_type() -> None:
+    own_pin = OUTPUT.replace("1:nc", "1:1.grid3").replace("+1.beam", "")
+    judgement = judged(output("6L6"), output("6CA7", pins=own_pin))
+    assert judgement.outcome is Outcome.WRONG_TYPE
+    assert rules(judgement) == ["element_on_unused_pin"]
+    assert fact(judgement, "element_on_unused_pin", "element") == "grid3"
+
+
+def test_a_suppressor_tied_inside_is_no_difference_where_the_socket_has_a_pin_for_it() -> None:
+    own_pin = OUTPUT.replace("1:nc", "1:1.grid3").replace("+1.beam", "")
+    assert judged(output("6CA7", pins=own_pin), output("6L6")).outcome is Outcome.ACCEPTED_SUBSTITUTE
+
+
+def test_a_missing_element_is_a_wrong_type() -> None:
+    triode = OUTPUT.replace("4:1.grid2", "4:nc").replace("+1.beam", "")
+    judgement = judged(output("6V6"), output("X", pins=triode))
+    assert judgement.outcome is Outcome.WRONG_TYPE
+    assert dict(judgement.reasons[0].facts) == {"element": "grid2", "pin": "4"}
+    assert rules(judgement) == ["element_missing"]
+
+
+def test_an_internal_tie_that_the_socket_may_use_is_missed() -> None:
+    tied = "1:1.cathode 2:heater 3:1.plate 4:1.grid2 5:1.grid1 6:nc 7:heater 8:1.cathode"
+    assert rules(judged(output("A", pins=tied), output("B"))) == ["tie_missing"]
+    the_other_way = judged(output("B"), output("A", pins=tied))
+    assert the_other_way.outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert "pin 1 carries the cathode as well" in " ".join(the_other_way.conditions)
+
+
+def test_grids_tied_inside_a_converter_are_one_screen() -> None:
+    converter = "1:1.grid1 2:heater 3:1.plate 4:1.grid2+1.grid4 5:1.grid3 6:nc 7:heater 8:1.cathode"
+    judgement = judged(output("A"), output("B", pins=converter, sections="1 pentagrid"))
+    moved = [dict(r.facts)["element"] for r in judgement.reasons if r.rule == "electrode_moved"]
+    assert moved == ["g3"]
+
+
+def test_a_heater_across_other_circuits_is_harmful_and_on_free_pins_cold() -> None:
+    seven_eight = "1:nc 2:nc 3:1.plate 4:1.grid2 5:1.grid1 6:1.cathode 7:heater 8:heater"
+    assert "heater_moved" in rules(judged(output("A"), output("B", "6.3/0.45 7-8", seven_eight)))
+    one_two = OUTPUT.replace("1:nc", "1:heater").replace("7:heater", "7:nc")
+    judgement = judged(output("A"), output("B", "6.3/0.45 1-2", one_two))
+    assert judgement.outcome is Outcome.WRONG_TYPE
+    assert rules(judgement) == ["heater_cold"]
+
+
+def test_a_cathode_joined_to_the_heater_pin_is_where_a_filament_is() -> None:
+    joined = "1:nc 2:heater 3:nc 4:2.plate 5:nc 6:1.plate 7:nc 8:heater+1.cathode+2.cathode"
+    indirect = rectifier("5V4", pins=joined, heating=Heating.HEATER)
+    direct = rectifier("5Y3")
+    later, sooner = judged(direct, indirect), judged(indirect, direct)
+    assert later.outcome is sooner.outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert any("warms up later" in c for c in later.conditions)
+    assert any("warms up sooner" in c for c in sooner.conditions)
+
+
+def test_a_filament_does_not_stand_in_for_a_cathode_on_a_pin_of_its_own() -> None:
+    own_cathode = "1:nc 2:heater 3:2.plate 4:nc 5:1.plate 6:nc 7:heater 8:1.cathode+2.cathode"
+    filament = "1:nc 2:filament 3:2.plate 4:nc 5:1.plate 6:nc 7:filament 8:nc"
+    judgement = judged(rectifier("6X5", "5/2 2-7", own_cathode), rectifier("X", "5/2 2-7", filament))
+    assert "element_missing" in rules(judgement)
+
+
+def test_glass_for_metal_is_a_condition_not_a_difference() -> None:
+    metal, glass = pentode("6SK7", envelope="metal"), pentode("6SK7GT", envelope="glass")
+    judgement = judged(metal, glass)
+    assert judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert "mind shielding: glass for metal" in judgement.conditions
+    assert (
+        "mind shielding: pin 1 is its shell, check what the socket has there"
+        in judged(glass, metal).conditions
+    )
+
+
+def test_a_shield_that_only_one_has_is_a_condition() -> None:
+    shielded, open_ = twin("6CG7", "6.3/0.6 4-5", nine="shield"), twin("6FQ7", "6.3/0.6 4-5", nine="nc")
+    for judgement in (judged(shielded, open_), judged(open_, shielded)):
+        assert judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE
+        assert any(c.startswith("mind shielding: pin 9") for c in judgement.conditions)
+
+
+def test_pins_that_the_table_lacks_are_unknown_not_all_right() -> None:
+    nameless = output("X")
+    nameless = replace(nameless, basing=replace(nameless.basing, pins=()))
+    assert judged(output("6V6"), nameless).outcome is Outcome.UNKNOWN

@@ -1,0 +1,81 @@
+import pytest
+
+from tests.domain.tubes import fact, judged, output, rectifier, rules, serves, tube, twin
+from tubeshelf.domain.fitting import Outcome
+from tubeshelf.domain.types import TubeType
+
+
+def test_a_lower_rating_is_a_wrong_type_with_a_check_to_make() -> None:
+    judgement = judged(twin("6SN7GTB", plate_v_max=450.0), twin("6SN7GT", plate_v_max=300.0))
+    assert judgement.outcome is Outcome.WRONG_TYPE
+    assert rules(judgement) == ["rating_lower"]
+    assert "check that the plate voltage stays within 300 V (450 V was designed)" in judgement.conditions
+
+
+def test_a_higher_rating_or_one_five_per_cent_lower_is_no_difference() -> None:
+    assert judged(twin("A", plate_v_max=300.0), twin("B", plate_v_max=450.0)).outcome == "accepted_substitute"
+    assert judged(twin("A", plate_v_max=300.0), twin("B", plate_v_max=286.0)).outcome == "accepted_substitute"
+    assert judged(twin("A", plate_v_max=300.0), twin("B", plate_v_max=284.0)).outcome == "wrong_type"
+
+
+@pytest.mark.parametrize("rating", ["screen_v_max", "cathode_ma_max", "piv_v"])
+def test_every_rating_of_a_type_is_compared(rating: str) -> None:
+    judgement = judged(output("A", **{rating: 100.0}), output("B", **{rating: 80.0}))
+    assert fact(judgement, "rating_lower", "rating") == rating
+
+
+def test_dissipation_is_compared_section_by_section_and_told_once() -> None:
+    figures = {"mu": 100.0, "gm_umho": 1600.0}
+    judgement = judged(
+        twin("A", figures={**figures, "plate_w_max": 2.5}), twin("B", figures={**figures, "plate_w_max": 1.0})
+    )
+    assert rules(judgement) == ["rating_lower"]
+
+
+def test_a_known_supply_decides_about_the_plate_voltage() -> None:
+    designed, found = output("A", plate_v_max=500.0), output("B", plate_v_max=350.0)
+    over = judged(designed, found, plate_supply_v=420.0)
+    assert over.outcome is Outcome.HARMFUL
+    assert rules(over) == ["supply_over_rating"]
+    within = judged(designed, found, plate_supply_v=320.0)
+    assert within.outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert "the supply of 320 V is within its plate voltage rating of 350 V" in within.conditions
+
+
+def test_a_set_that_overruns_the_designed_tube_too_is_not_the_found_tubes_fault() -> None:
+    judgement = judged(output("A", plate_v_max=350.0), output("B", plate_v_max=350.0), plate_supply_v=420.0)
+    assert judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE
+
+
+def test_a_rectifier_rated_over_20_per_cent_below_is_harmful() -> None:
+    assert judged(rectifier("A", dc_ma=125.0), rectifier("B", dc_ma=99.0)).outcome is Outcome.HARMFUL
+    nearly = judged(rectifier("A", dc_ma=125.0), rectifier("B", dc_ma=101.0))
+    assert nearly.outcome is Outcome.WRONG_TYPE
+    assert rules(nearly) == ["rating_lower"]
+
+
+def test_a_lower_drop_is_a_wrong_type_and_the_capacitors_are_to_be_checked() -> None:
+    judgement = judged(rectifier("5Y3"), rectifier("5AR4", drop_v=17.0, drop_ma=250.0, dc_ma=250.0))
+    assert judgement.outcome is Outcome.WRONG_TYPE
+    assert rules(judgement) == ["rectifier_drop"]
+    # Child's law by hand: 17 V at 250 mA is 17 V x 0.5^(2/3) = 10.7 V at 125 mA
+    assert fact(judgement, "rectifier_drop", "found_v") == pytest.approx(10.71, abs=0.01)
+    assert "check the filter capacitors' voltage rating: B+ rises" in judgement.conditions
+
+
+def test_a_higher_drop_is_a_condition() -> None:
+    judgement = judged(rectifier("A", drop_v=20.0), rectifier("B"))
+    assert judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert any(condition.startswith("B+ falls") for condition in judgement.conditions)
+
+
+def regulator(name: str, volts: float, most: float = 30.0) -> TubeType:
+    return tube(name, "1:1.plate 2:1.cathode 7:1.cathode", "", "1 regulator", operating_v=volts, dc_ma=most)
+
+
+def test_regulators_of_other_volts_are_wrong_types_even_where_listed() -> None:
+    designed, found = regulator("0A2", 150), regulator("0B2", 108)
+    assert rules(judged(designed, found)) == ["regulator_volts"]
+    assert judged(designed, found, serves(designed, found)).outcome is Outcome.WRONG_TYPE
+    assert judged(designed, regulator("X", 145)).outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert rules(judged(designed, regulator("X", 150, most=20))) == ["rating_lower"]

@@ -1,0 +1,69 @@
+"""The command line: reads the arguments, calls the verb, gives the exit status."""
+
+import argparse
+import io
+import os
+import sys
+from collections.abc import Callable, Sequence
+
+from tubeshelf import __version__
+from tubeshelf.cli.verbs import module_of, wanted
+from tubeshelf.domain.errors import UserError
+
+EXAMPLES = """examples:
+  tubeshelf                        opens the window
+  tubeshelf fit 12AX7 ECC83        may an ECC83 stand in a 12AX7 socket?
+  tubeshelf type 5Y3GT             what the table says of a type
+
+The program advises. Tubes work at lethal voltages: follow your local codes, and where the law
+asks for a qualified or licensed person, that person decides."""
+
+
+def main(argv: Sequence[str], *, open_window: Callable[[str | None], int]) -> int:
+    """Runs one command: 0 answered, 1 for what the user can put right, said in one sentence on stderr.
+
+    Without a verb it opens the window on the named record. Raises SystemExit as argparse does: 2 for bad
+    usage, 0 after help and version.
+    """
+    _never_choke_on_a_character()
+    try:
+        args = _parser(argv).parse_args(argv)
+        status = open_window(args.record) if args.verb is None else _run(args)
+        sys.stdout.flush()
+    except UserError as error:
+        print(f"tubeshelf: {error.sentence}", file=sys.stderr)
+        return 1
+    except BrokenPipeError:  # the reader (such as head) has seen enough; keep Python from flushing again
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    except KeyboardInterrupt:
+        return 130
+    return status
+
+
+def _run(args: argparse.Namespace) -> int:
+    from tubeshelf.services.types_lookup import shipped_catalog
+
+    return module_of(args.verb).run(args, shipped_catalog())
+
+
+def _parser(argv: Sequence[str]) -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="tubeshelf",
+        description="Bench records for people who service vacuum-tube equipment.",
+        epilog=EXAMPLES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"tubeshelf {__version__}")
+    parser.add_argument("--record", metavar="PATH", help="the shop's record, where it is not the usual one")
+    verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
+    for verb in wanted(argv):
+        module_of(verb).add_parser(verbs)
+    return parser
+
+
+def _never_choke_on_a_character() -> None:
+    """On a terminal without µ print a question mark instead of failing."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")

@@ -1,0 +1,63 @@
+"""Names of tube types as people write them: one key for all spellings of a name."""
+
+import re
+import unicodedata
+
+_JAN = re.compile(r"^JAN(?:C[A-Z]{2}(?=[0-9O]))?(?=.)")
+_O_FOR_ZERO = re.compile(r"^O(?=[A-Z])|(?<=[0-9])O(?=O*[0-9])")
+_BETWEEN_NAMES = re.compile(r"[/=|,;()]+")
+_STEM = re.compile(r"^(.*[0-9])([A-Z]*)$")
+_RUGGED = re.compile(r"(?<=[0-9A-Z])W[ABC]?$")
+
+
+def fold(name: str) -> str:
+    """The key under which a name is searched and compared: ``"6sn7 - gtb"`` gives ``6SN7GTB``.
+
+    Upper case, letters and digits only; the military prefix JAN (with its three-letter maker code)
+    goes; a letter O that can only be a zero is read as one (``OA2`` is the cold-cathode ``0A2``).
+    Two names on one marking are run together: see ``candidates``. Folding twice changes nothing.
+    """
+    if not name.isascii():
+        name = unicodedata.normalize("NFKC", name)
+    folded = "".join(filter(str.isalnum, name.upper()))
+    while (bare := _JAN.sub("", folded)) != folded:
+        folded = bare
+    return _O_FOR_ZERO.sub("0", folded)
+
+
+def stem(folded: str) -> str:
+    """A folded name without the letters behind its last digit: ``6SN7GTB`` gives ``6SN7``."""
+    match = _STEM.match(folded)
+    return match[1] if match else folded
+
+
+def candidates(marking: str) -> tuple[str, ...]:
+    """The names that a marking gives, folded, in the order in which they stand on the glass.
+
+    ``12AX7/ECC83`` gives both; ``6V6GT/G`` gives ``6V6GT`` and ``6V6G``, since the second half is
+    only another ending. A suffix such as W or WA is part of a name and stays: a ruggedised tube is
+    not silently its plain type (``plain`` gives that, for a suggestion).
+    """
+    names: list[str] = []
+    for part in filter(None, map(fold, _BETWEEN_NAMES.split(marking))):
+        only_an_ending = names and part.isascii() and part.isalpha() and len(part) <= 3
+        name = stem(names[0]) + part if only_an_ending else part
+        if name not in names:
+            names.append(name)
+    return tuple(names)
+
+
+def only_endings_differ(marking: str) -> bool:
+    """Whether a marking is one name with several endings (``6V6GT/G``), not two names."""
+    parts = [fold(part) for part in _BETWEEN_NAMES.split(marking)]
+    return len(parts) > 1 and all(part.isascii() and part.isalpha() and len(part) <= 3 for part in parts[1:])
+
+
+def plain(name: str) -> str | None:
+    """The folded name without a ruggedised suffix (W, WA, WB, WC), or ``None`` if it has none.
+
+    To suggest the plain type to the reader, never to take it for the marked one.
+    """
+    folded = fold(name)
+    bare = _RUGGED.sub("", folded)
+    return bare if bare != folded and any(map(str.isdigit, bare)) else None

@@ -1,0 +1,99 @@
+"""May this type stand in this socket? All checks are made and the worst outcome wins."""
+
+from dataclasses import replace
+
+from tubeshelf.domain import words
+from tubeshelf.domain.catalog import Catalog
+from tubeshelf.domain.designations import fold
+from tubeshelf.domain.fit_function import check_figures_known, check_function
+from tubeshelf.domain.fit_heater import check_heater
+from tubeshelf.domain.fit_pins import check_pins
+from tubeshelf.domain.fit_ratings import check_ratings
+from tubeshelf.domain.fitting import Fact, FitJudgement, Outcome, Reason, SocketFacts
+from tubeshelf.domain.types import Substitute, TubeType
+
+ACCEPTABLE = frozenset(
+    {
+        "mu_differs",
+        "gm_differs",
+        "rating_lower",
+        "rectifier_drop",
+        "heater_current",
+        "element_on_unused_pin",
+        "tie_missing",
+        "figures_missing",
+    }
+)
+"""Differences that an entry of the substitutes may accept; no entry accepts any other."""
+
+
+_NOTHING_KNOWN = SocketFacts()
+
+
+def judge_fit(
+    catalog: Catalog, intended: str, found: str, facts: SocketFacts = _NOTHING_KNOWN
+) -> FitJudgement:
+    """The outcome for a socket meant for ``intended`` with ``found`` in it, each a name as written.
+
+    Reasons are the differences found, worst first; conditions are what to mind or to check, as
+    sentences, empty where nobody should go on anyway (harmful, cannot seat).
+    """
+    wanted, given = catalog.find(intended), catalog.find(found)
+    if wanted is None or given is None:
+        asked = ((intended, wanted), (found, given))
+        unknown = tuple(_not_in_table(catalog, name) for name, tube in asked if tube is None)
+        return FitJudgement(intended, found, Outcome.UNKNOWN, unknown)
+    if wanted is given:
+        return FitJudgement(intended, found, Outcome.RIGHT_TYPE, (_same_tube(intended, found),))
+    if wanted.base != given.base:
+        bases = (("found", given.base), ("designed", wanted.base))
+        reason = Reason("base_differs", Outcome.CANNOT_SEAT, bases)
+        return FitJudgement(intended, found, Outcome.CANNOT_SEAT, (reason,))
+    return _weigh(intended, found, *_findings(catalog, wanted, given, facts))
+
+
+def _not_in_table(catalog: Catalog, name: str) -> Reason:
+    facts: tuple[tuple[str, Fact], ...] = (("name", name),)
+    if near := catalog.near(name):
+        facts = (*facts, ("near", ", ".join(near)))
+    return Reason("not_in_table", Outcome.UNKNOWN, facts)
+
+
+def _same_tube(intended: str, found: str) -> Reason:
+    other_name = (("found", found), ("intended", intended))
+    return Reason("same_tube", Outcome.RIGHT_TYPE, () if fold(intended) == fold(found) else other_name)
+
+
+def _findings(
+    catalog: Catalog, wanted: TubeType, given: TubeType, facts: SocketFacts
+) -> tuple[tuple[Reason, ...], Substitute | None]:
+    """Everything the checks say about two types of one base, and the entry that lists them, if any."""
+    entry = catalog.substitute(wanted.key, given.key)
+    findings = (
+        *check_pins(wanted, given),
+        *check_heater(wanted, given, facts),
+        *check_ratings(wanted, given, facts),
+        *check_function(wanted, given),
+        *(() if entry else check_figures_known(wanted, given)),
+    )
+    return tuple(dict.fromkeys(findings)), entry
+
+
+def _weigh(intended: str, found: str, findings: tuple[Reason, ...], entry: Substitute | None) -> FitJudgement:
+    minded = [f for f in findings if f.outcome is Outcome.ACCEPTED_SUBSTITUTE]
+    differences = [f for f in findings if f.outcome is not Outcome.ACCEPTED_SUBSTITUTE]
+    listed: tuple[str, ...] = ()
+    if entry is not None and all(difference.rule in ACCEPTABLE for difference in differences):
+        differences = [replace(d, outcome=Outcome.ACCEPTED_SUBSTITUTE) for d in differences]
+        grade = (("grade", entry.grade), ("source", entry.source))
+        differences.insert(0, Reason("listed_substitute", Outcome.ACCEPTED_SUBSTITUTE, grade))
+        listed = entry.conditions
+    elif not differences:
+        differences = [Reason("no_difference", Outcome.ACCEPTED_SUBSTITUTE)]
+        minded.insert(0, Reason("not_listed", Outcome.ACCEPTED_SUBSTITUTE))
+    reasons = tuple(sorted(differences, key=lambda reason: -reason.outcome.severity))
+    outcome = reasons[0].outcome
+    if outcome in (Outcome.HARMFUL, Outcome.CANNOT_SEAT):
+        return FitJudgement(intended, found, outcome, reasons)
+    conditions = dict.fromkeys((*listed, *map(words.say, minded)))
+    return FitJudgement(intended, found, outcome, reasons, tuple(conditions))

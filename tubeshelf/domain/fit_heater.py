@@ -1,0 +1,181 @@
+"""Is the heater right for its circuit? Volts are worked out over the pins, for each possible wiring."""
+
+from dataclasses import dataclass
+
+from tubeshelf.domain.fitting import Circuit, Fact, Outcome, Reason, SocketFacts
+from tubeshelf.domain.types import HeaterArrangement, Heating, TubeType
+
+OVER, UNDER = 1.10, 0.90
+"""Bounds of the volts across a heater, as shares of its rating."""
+LOAD_MOST = 1.15
+"""Share of the designed load that a winding of unknown rating is trusted with."""
+PAIR_MOST_A = 0.5
+"""Amperes above the designed heater where nothing is known of the winding."""
+CURRENT_BAND = 0.10
+"""Share of the designed amperes by which a heater in parallel may differ without a word."""
+SERIES_AMPERES, SERIES_VOLTS = 0.05, 0.10
+"""How far a heater in a string may be from the designed one, as shares of it."""
+_SLACK = 1e-9
+
+Side = frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Fed:
+    """A heater as one wiring feeds it: the volts and amperes it then wants; none where it stays cold."""
+
+    volts: float
+    amperes: float
+    half_cold: bool = False
+
+
+def check_heater(intended: TubeType, found: TubeType, facts: SocketFacts) -> tuple[Reason, ...]:
+    """What the socket's heater circuit does to the found tube and the found tube to it."""
+    if found.heating is Heating.COLD:
+        return ()
+    for tube in (intended, found):
+        if not tube.heaters and tube.heating is not Heating.COLD:
+            return (Reason("heater_unknown", Outcome.UNKNOWN, (("name", tube.designation),)),)
+    if not intended.heaters:
+        return (Reason("heater_cold", Outcome.WRONG_TYPE),)
+    wirings = _possible(intended, facts)
+    if facts.circuit is Circuit.SERIES:
+        return min((_series(intended, w, found, facts) for w in wirings), key=_badness)
+    by_rule: dict[str, Reason] = {}
+    for wiring in wirings:
+        for reason in _parallel(intended, wiring, found, facts):
+            by_rule.setdefault(reason.rule, reason)
+    return tuple(by_rule.values())
+
+
+def _possible(intended: TubeType, facts: SocketFacts) -> tuple[HeaterArrangement, ...]:
+    """The wirings that the socket's known heater volts do not rule out."""
+    if facts.heater_v is None:
+        return intended.heaters
+    fitting = (w for w in intended.heaters if abs(w.volts - facts.heater_v) <= 0.1 * facts.heater_v)
+    return tuple(fitting) or intended.heaters
+
+
+def _badness(reasons: tuple[Reason, ...]) -> tuple[int, int]:
+    return max((reason.outcome.severity for reason in reasons), default=0), len(reasons)
+
+
+def sides(arrangement: HeaterArrangement, tube: TubeType) -> tuple[Side, Side]:
+    """The pins on either side of an arrangement; from the basing where the arrangement names none."""
+    if arrangement.pins:
+        one, _, other = arrangement.pins.partition("-")
+        return frozenset(one.split("+")), frozenset(other.split("+"))
+    pins = [pin for pin, elements in tube.basing.pins if {"heater", "filament"} & set(elements)]
+    return frozenset(pins[:1]), frozenset(pins[1:])
+
+
+def fed(tube: TubeType, plus: Side, minus: Side) -> Fed | None:
+    """The tube's heater between these two groups of tied pins; ``None`` where it stays cold.
+
+    A heater with a tap in its middle is two halves, which the wiring puts side by side or in a row.
+    """
+    tapped = next((a for a in tube.heaters if "+" in a.pins), None)
+    if tapped is None:
+        arrangement = max(tube.heaters, key=lambda a: a.volts)
+        one, other = sides(arrangement, tube)
+        across = (one <= plus and other <= minus) or (one <= minus and other <= plus)
+        return Fed(arrangement.volts, arrangement.amperes) if across else None
+    one, other = sides(tapped, tube)
+    ends, tap = (one, other) if len(one) > 1 else (other, one)
+    volts, amperes = tapped.volts, tapped.amperes / len(ends)
+    if tap <= plus or tap <= minus:
+        opposite = minus if tap <= plus else plus
+        hot = len(ends & opposite)
+        return Fed(volts, amperes * hot, half_cold=hot < len(ends)) if hot else None
+    in_a_row = bool(ends & plus) and bool(ends & minus)
+    return Fed(volts * len(ends), amperes) if in_a_row else None
+
+
+def _cold(wiring: HeaterArrangement) -> Reason:
+    where = (("volts", wiring.volts), ("pins", wiring.pins)) if wiring.pins else ()
+    return Reason("heater_cold", Outcome.WRONG_TYPE, where)
+
+
+def _parallel(
+    intended: TubeType, wiring: HeaterArrangement, found: TubeType, facts: SocketFacts
+) -> tuple[Reason, ...]:
+    heater = fed(found, *sides(wiring, intended))
+    if heater is None:
+        return (_cold(wiring),)
+    ratio = wiring.volts / heater.volts
+    volts: tuple[tuple[str, Fact], ...] = (
+        ("volts", wiring.volts),
+        ("rated", heater.volts),
+        ("percent", 100 * ratio),
+    )
+    if len(intended.heaters) > 1:
+        volts = (*volts, ("pins", wiring.pins))
+    if ratio > OVER + _SLACK:
+        return (Reason("heater_over", Outcome.HARMFUL, volts),)
+    current = _winding(wiring.amperes, heater.amperes * min(ratio, 1.0), facts)
+    if ratio < UNDER - _SLACK:
+        harm = tuple(reason for reason in current if reason.outcome is Outcome.HARMFUL)
+        return (Reason("heater_under", Outcome.WRONG_TYPE, volts), *harm)
+    if heater.half_cold:
+        return (Reason("heater_half_cold", Outcome.WRONG_TYPE, volts), *current)
+    return current
+
+
+def _winding(designed: float, takes: float, facts: SocketFacts) -> tuple[Reason, ...]:
+    """What the found tube's amperes do to the winding; its rating beats its load beats the bare pair."""
+    pair = (("found_a", takes), ("designed_a", designed))
+    more = takes - designed
+    if facts.winding_a is not None:
+        total = takes if facts.winding_load_a is None else facts.winding_load_a + more
+        if total > facts.winding_a + _SLACK:
+            rated = ("winding_a", facts.winding_a)
+            return (Reason("winding_overloaded", Outcome.HARMFUL, (*pair, ("total_a", total), rated)),)
+    elif facts.winding_load_a is not None:
+        total = facts.winding_load_a + more
+        if total > LOAD_MOST * facts.winding_load_a + _SLACK:
+            share = 100 * total / facts.winding_load_a
+            figures = (*pair, ("total_a", total), ("load_a", facts.winding_load_a), ("percent", share))
+            return (Reason("winding_load_high", Outcome.HARMFUL, figures),)
+    if facts.winding_load_a is None and more > PAIR_MOST_A + _SLACK:
+        return (Reason("heater_current_harm", Outcome.HARMFUL, pair),)
+    known = facts.winding_load_a is not None
+    if abs(more) <= CURRENT_BAND * designed + _SLACK:
+        return ()
+    minded = Reason("check_winding" if more > 0 else "takes_less", Outcome.ACCEPTED_SUBSTITUTE, pair)
+    if more > (LOAD_MOST - 1) * designed + _SLACK and not known:
+        return (Reason("heater_current", Outcome.WRONG_TYPE, pair), minded)
+    return (minded,)
+
+
+def _series(
+    intended: TubeType, wiring: HeaterArrangement, found: TubeType, facts: SocketFacts
+) -> tuple[Reason, ...]:
+    """First-order estimate of a string: each heater a resistance V/I, the rest of the string as designed."""
+    heater = fed(found, *sides(wiring, intended))
+    if heater is None:
+        return (_cold(wiring),)
+    amperes_off = abs(heater.amperes / wiring.amperes - 1)
+    volts_off = abs(heater.volts / wiring.volts - 1)
+    if max(amperes_off, volts_off) <= 0.01 and not heater.half_cold:
+        return ()
+    rest = max(facts.string_v / wiring.amperes - wiring.volts / wiring.amperes, 0.0)
+    ohms = rest + heater.volts / heater.amperes
+    nominal, high = facts.string_v / ohms, facts.string_high_v / ohms
+    figures = (
+        ("found_v", heater.volts),
+        ("found_a", heater.amperes),
+        ("designed_v", wiring.volts),
+        ("designed_a", wiring.amperes),
+        ("line", facts.string_v),
+        ("high_line", facts.string_high_v),
+        ("found_percent", 100 * nominal / heater.amperes),
+        ("found_high_percent", 100 * high / heater.amperes),
+        ("others_percent", 100 * nominal / wiring.amperes),
+        ("others_high_percent", 100 * high / wiring.amperes),
+    )
+    if max(high / heater.amperes, high / wiring.amperes) > OVER + _SLACK:
+        return (Reason("string_over", Outcome.HARMFUL, figures),)
+    differs = amperes_off > SERIES_AMPERES + _SLACK or volts_off > SERIES_VOLTS + _SLACK
+    if differs or heater.half_cold:
+        return (Reason("string_differs", Outcome.WRONG_TYPE, figures),)
+    return ()

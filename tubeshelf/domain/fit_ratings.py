@@ -1,0 +1,110 @@
+"""Does the found tube stand what the intended one was rated for?"""
+
+from collections.abc import Iterable
+
+from tubeshelf.domain.fit_sections import label, like_sections
+from tubeshelf.domain.fitting import Fact, Outcome, Reason, SocketFacts
+from tubeshelf.domain.types import Heating, TubeType
+
+LOWER = 0.95
+"""A rating under this share of the designed one counts as lower."""
+RECTIFIER_LEAST = 0.80
+"""Share of the designed direct current under which a rectifier is in danger."""
+DROP_BAND = 0.20
+"""How far the drop of a rectifier may be from the designed one, as a share of it."""
+REGULATOR_BAND = 0.05
+"""How far the operating volts of a regulator may be from the designed ones, as a share of them."""
+
+_TYPE_RATINGS = ("plate_v_max", "screen_v_max", "cathode_ma_max", "piv_v", "dc_ma")
+_SECTION_RATINGS = ("plate_w_max", "screen_w_max")
+_SAFE_BY_SUPPLY = "plate_v_max"
+
+
+def check_ratings(intended: TubeType, found: TubeType, facts: SocketFacts) -> tuple[Reason, ...]:
+    """Lower ratings, each a difference with a check to make; a known supply above them is harm."""
+    return (
+        *_supply(intended, found, facts),
+        *_lower(intended, found, facts),
+        *_rectifier(intended, found),
+        *_regulator(intended, found),
+    )
+
+
+def _supply(intended: TubeType, found: TubeType, facts: SocketFacts) -> Iterable[Reason]:
+    """A known supply against the plate voltage; no harm of the tube where the designed one stands no more."""
+    supply, most = facts.plate_supply_v, found.ratings.plate_v_max
+    designed = intended.ratings.plate_v_max
+    if supply is None or most is None or (designed is not None and designed <= most):
+        return
+    if supply > most:
+        yield Reason("supply_over_rating", Outcome.HARMFUL, (("supply_v", supply), ("found", most)))
+    else:
+        yield Reason("supply_within", Outcome.ACCEPTED_SUBSTITUTE, (("supply_v", supply), ("found", most)))
+
+
+def _lower(intended: TubeType, found: TubeType, facts: SocketFacts) -> Iterable[Reason]:
+    for name in _TYPE_RATINGS:
+        if name == _SAFE_BY_SUPPLY and facts.plate_supply_v is not None:
+            continue
+        designed, rated = getattr(intended.ratings, name), getattr(found.ratings, name)
+        if name == "dc_ma" and _is_rectifier(intended) and _too_little_current(designed, rated):
+            continue  # said as harm
+        yield from _if_lower(name, designed, rated, "")
+    for ours, theirs in like_sections(intended, found):
+        for name in _SECTION_RATINGS:
+            yield from _if_lower(name, getattr(ours, name), getattr(theirs, name), label(found, theirs))
+
+
+def _if_lower(name: str, designed: float | None, rated: float | None, section: str) -> Iterable[Reason]:
+    if designed is None or rated is None or rated >= LOWER * designed:
+        return
+    facts: tuple[tuple[str, Fact], ...] = (("rating", name), ("found", rated), ("designed", designed))
+    if section:
+        facts = (*facts, ("section", section))
+    yield Reason("rating_lower", Outcome.WRONG_TYPE, facts)
+    yield Reason("check_rating", Outcome.ACCEPTED_SUBSTITUTE, facts)
+
+
+def _is_rectifier(tube: TubeType) -> bool:
+    return any(section.function == "rectifier" for section in tube.sections)
+
+
+def _too_little_current(designed: float | None, rated: float | None) -> bool:
+    return designed is not None and rated is not None and rated < RECTIFIER_LEAST * designed
+
+
+def _rectifier(intended: TubeType, found: TubeType) -> Iterable[Reason]:
+    if not (_is_rectifier(intended) and _is_rectifier(found)):
+        return
+    ours, theirs = intended.ratings, found.ratings
+    if _too_little_current(ours.dc_ma, theirs.dc_ma):
+        facts = (("found_ma", theirs.dc_ma or 0.0), ("designed_ma", ours.dc_ma or 0.0))
+        yield Reason("rectifier_current", Outcome.HARMFUL, facts)
+    yield from _drop(intended, found)
+    if intended.heating is Heating.HEATER and found.heating is Heating.FILAMENT:
+        yield Reason("warms_up_sooner", Outcome.ACCEPTED_SUBSTITUTE)
+    elif intended.heating is Heating.FILAMENT and found.heating is Heating.HEATER:
+        yield Reason("warms_up_later", Outcome.ACCEPTED_SUBSTITUTE)
+
+
+def _drop(intended: TubeType, found: TubeType) -> Iterable[Reason]:
+    """The drops at one current: a vacuum diode follows Child's law, V in proportion to I to the 2/3."""
+    ours, theirs = intended.ratings, found.ratings
+    if not (ours.drop_v and ours.drop_ma and theirs.drop_v and theirs.drop_ma):
+        return  # unknown, or a zero that no diode has
+    scaled = theirs.drop_v * (ours.drop_ma / theirs.drop_ma) ** (2 / 3)
+    facts = (("found_v", scaled), ("designed_v", ours.drop_v), ("at_ma", ours.drop_ma))
+    if scaled < (1 - DROP_BAND) * ours.drop_v:
+        yield Reason("rectifier_drop", Outcome.WRONG_TYPE, facts)
+        yield Reason("check_capacitors", Outcome.ACCEPTED_SUBSTITUTE)
+    elif scaled > (1 + DROP_BAND) * ours.drop_v:
+        yield Reason("drop_higher", Outcome.ACCEPTED_SUBSTITUTE, facts)
+
+
+def _regulator(intended: TubeType, found: TubeType) -> Iterable[Reason]:
+    designed, holds = intended.ratings.operating_v, found.ratings.operating_v
+    if designed is None or holds is None:
+        return
+    if abs(holds - designed) > REGULATOR_BAND * designed:
+        facts = (("found_v", holds), ("designed_v", designed))
+        yield Reason("regulator_volts", Outcome.WRONG_TYPE, facts)
