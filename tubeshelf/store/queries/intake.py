@@ -53,6 +53,11 @@ def model_named(connection: Connection, search_key: str) -> Row[Any] | None:
     return one_row(connection, query.order_by(Model.id).limit(1))
 
 
+def model(connection: Connection, model_id: int) -> Row[Any] | None:
+    """A model's own row."""
+    return one_row(connection, select(Model.__table__).where(Model.id == model_id, Model.ended_by.is_(None)))
+
+
 def sockets_of(connection: Connection, table: type[ModelSocket] | type[UnitSocket], owner_id: int) -> Rows:
     """The sockets of a model or of a unit, in test order."""
     owner = ModelSocket.model_id if table is ModelSocket else UnitSocket.equipment_id

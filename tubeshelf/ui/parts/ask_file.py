@@ -1,0 +1,38 @@
+"""Where a paper or a picture is kept: asked when it is to be saved, without holding up the window."""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from PySide6.QtCore import QStandardPaths
+from PySide6.QtWidgets import QFileDialog, QWidget
+
+_HOME = QStandardPaths.StandardLocation.DocumentsLocation
+
+
+def ask_where(
+    parent: QWidget, title: str, name: str, kinds: Mapping[str, str], then: Callable[[Path], None]
+) -> QFileDialog:
+    """Ask for a file and hand its path to ``then``.
+
+    ``name`` is what the file is called unless the user says otherwise; ``kinds`` maps an ending without
+    its dot to its words. A path typed without one of them gets the ending of the kind that is chosen.
+    """
+    dialogue = QFileDialog(parent, title, _folder())
+    # The toolkit's own dialogue looks and works alike everywhere, in tests too.
+    dialogue.setOption(QFileDialog.Option.DontUseNativeDialog)
+    dialogue.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+    filters = {f"{words} (*.{ending})": ending for ending, words in kinds.items()}
+    dialogue.setNameFilters(list(filters))
+    dialogue.filterSelected.connect(lambda chosen: dialogue.setDefaultSuffix(filters[chosen]))
+    dialogue.setDefaultSuffix(next(iter(kinds)))
+    dialogue.selectFile(name)
+    dialogue.fileSelected.connect(lambda chosen: then(Path(chosen)))
+    dialogue.finished.connect(dialogue.deleteLater)
+    dialogue.open()
+    return dialogue
+
+
+def _folder() -> str:
+    """The documents of the user, where there are any."""
+    place = QStandardPaths.writableLocation(_HOME)
+    return place if Path(place).is_dir() else str(Path.home())
