@@ -1,7 +1,7 @@
 """Fixtures for real records: an SQLite file and a PostgreSQL database, both brought up by the migrations.
 
-The server comes with the test dependencies, listens on no port and dies with the tests. Where it cannot start,
-the tests fail: a suite that skips a backend says nothing about it.
+The server comes with the test dependencies, listens on no port and dies with the tests. Where it cannot
+start, the tests fail: a suite that skips a backend says nothing about it.
 """
 
 import shutil
