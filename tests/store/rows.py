@@ -37,7 +37,7 @@ def add_item(journal: Journal, **values: object) -> int:
     return journal.insert(Item, **{**ITEM, **values})
 
 
-def tested_type(record: Record) -> tuple[int, int, int]:
+def reading_place(record: Record) -> tuple[int, int, int]:
     """An item of a type, a setting line for it, and the tester it is of."""
     with record.act("prepare", "Prepared") as journal:
         kind = journal.insert(Type, key="12AX7", designation="12AX7")
