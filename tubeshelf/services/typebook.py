@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, delete, select
 
 from tubeshelf.domain.catalog import Catalog
 from tubeshelf.domain.types import Substitute, TubeType
@@ -102,19 +102,21 @@ def sync_shipped(record: Record) -> None:
             return
     with record.act("shipped types", "Type table brought up to date") as journal:
         connection = journal.connection
+        tubes = load_catalog().types()
+        known = set(connection.scalars(select(Type.key)))
+        journal.insert_many(
+            Type,
+            [{"key": t.key, "designation": t.designation} for t in tubes if t.key not in known],
+        )
         ids = {row.key: row.id for row in connection.execute(select(Type.key, Type.id))}
-        known = set(connection.scalars(select(ShippedFact.type_id)))
-        for tube in load_catalog().types():
-            if tube.key not in ids:
-                ids[tube.key] = journal.insert(Type, key=tube.key, designation=tube.designation)
-            type_id = ids[tube.key]
-            values = {"facts": json.dumps(to_fields(tube), ensure_ascii=False), "table_version": version}
-            if type_id in known:
-                connection.execute(update(ShippedFact).where(ShippedFact.type_id == type_id), values)
-            else:
-                connection.execute(insert(ShippedFact), {"type_id": type_id, **values})
-        if (
-            connection.execute(update(Setting).where(Setting.key == VERSION), {"value": version}).rowcount
-            == 0
-        ):
-            connection.execute(insert(Setting), {"key": VERSION, "value": version})
+        connection.execute(delete(ShippedFact).where(ShippedFact.type_id.in_([ids[t.key] for t in tubes])))
+        journal.insert_many(
+            ShippedFact,
+            [{"type_id": ids[t.key], "facts": _json_facts(t), "table_version": version} for t in tubes],
+        )
+        connection.execute(delete(Setting).where(Setting.key == VERSION))
+        journal.insert(Setting, key=VERSION, value=version)
+
+
+def _json_facts(tube: TubeType) -> str:
+    return json.dumps(to_fields(tube), ensure_ascii=False)

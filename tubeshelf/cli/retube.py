@@ -1,0 +1,33 @@
+"""``tubeshelf retube``: the retube list of a job as PDF."""
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tubeshelf.cli.records import opened
+
+if TYPE_CHECKING:
+    from tubeshelf.cli.verbs import Verbs
+
+
+def add_parser(verbs: "Verbs") -> None:
+    """Adds the verb to the command line."""
+    parser = verbs.add_parser("retube", help="the retube list of a job as PDF", description=__doc__)
+    parser.add_argument("number", type=int, metavar="NUMBER", help="the job's number")
+    parser.add_argument("--to", type=Path, required=True, metavar="FILE.pdf", help="where to write it")
+    parser.add_argument("--page", choices=("A4", "Letter"), default="A4", help="the size of the paper")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Writes the paper; 0 when it is written."""
+    from tubeshelf.paper.output import to_pdf
+    from tubeshelf.paper.retube import retube_document
+    from tubeshelf.services.jobs import open_job
+    from tubeshelf.services.papers import retube_list
+
+    with opened(args) as shop:
+        job = open_job(shop, number=args.number)
+        paper = retube_list(shop, job_id=job.id)
+    to_pdf(retube_document(paper), args.to, args.page)
+    print(f"Retube list of job {args.number} written to {args.to}")
+    return 0
