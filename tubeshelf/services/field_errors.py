@@ -5,7 +5,8 @@ from typing import TypeVar
 
 from tubeshelf.domain.errors import UserError
 
-T = TypeVar("T")
+Read = TypeVar("Read")
+Blank = TypeVar("Blank")
 
 
 class FieldErrors(UserError):  # noqa: N818  it carries one sentence for each field that is wrong
@@ -27,7 +28,7 @@ class Form:
         """The text of a field without the spaces around it; empty if the form has no such field."""
         return self.fields.get(name, "").strip()
 
-    def read(self, name: str, reader: Callable[[str], T], blank: T) -> T:
+    def read(self, name: str, reader: Callable[[str], Read], blank: Blank) -> Read | Blank:
         """The field as ``reader`` makes it of its text; ``blank`` where it is empty or wrong."""
         text = self.text(name)
         if not text:

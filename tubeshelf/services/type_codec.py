@@ -109,7 +109,7 @@ def _heating(text: str) -> Heating:
     return Heating(text)
 
 
-def _not_negative(text: str) -> float | None:
+def _not_negative(text: str) -> float:
     number = parse_number(text)
     if number < 0:
         raise UserError(f"“{text}” is below zero: a rating is not.")

@@ -1,5 +1,6 @@
 """What the pages of types and testers ask of the record: lines with limits, overlays, who refers to what."""
 
+import json
 from collections.abc import Collection, Sequence
 from typing import Any
 
@@ -15,6 +16,7 @@ from tubeshelf.store.tables import (
     ModelSocket,
     Reading,
     SettingLine,
+    ShippedFact,
     ShopFact,
     ShopSubstitute,
     Tester,
@@ -37,9 +39,14 @@ def lines(
         select(
             *SettingLine.__table__.columns,
             Tester.name.label("tester"),
+            Tester.method,
             Tester.unit,
             Tester.full_scale,
             Tester.words,
+            Tester.default_good_from,
+            Tester.default_reject_below,
+            Tester.default_good_share,
+            Tester.default_reject_share,
             Tester.field_names,
             Limit.id.label("limit_id"),
             Limit.bogey,
@@ -117,7 +124,13 @@ def shop_facts(connection: Connection, type_id: int) -> dict[str, tuple[int, str
     return {row.field: (row.id, row.value) for row in connection.execute(query)}
 
 
-def shipped_keys(connection: Connection, key: str) -> int | None:
+def shipped_facts(connection: Connection, type_id: int) -> dict[str, str]:
+    """The shipped fields of a type, empty for the shop's own."""
+    stored = connection.scalar(select(ShippedFact.facts).where(ShippedFact.type_id == type_id))
+    return {} if stored is None else dict(json.loads(stored))
+
+
+def type_of_key(connection: Connection, key: str) -> int | None:
     """The row id of a type by its key, whether or not anything is known of it now."""
     return connection.scalar(select(Type.id).where(Type.key == key))
 
