@@ -75,3 +75,8 @@ def test_a_heading_stays_with_its_text() -> None:
         sizes = [len(page.placed) for page in pager._pages]
         assert sum(sizes) == lines + 2
         assert sizes[-1] >= 2
+
+
+def test_a_map_higher_than_a_page_goes_on_on_the_next() -> None:
+    assert len(SocketMap(places(9)).pieces(FRAME)) == 1
+    assert len(SocketMap(places(900)).pieces(FRAME)) > 7
