@@ -1,14 +1,18 @@
-"""Starts the window or the command line."""
+"""Starts the window or the command line: the one place where everything is put together."""
 
 import sys
-from importlib import import_module
+from typing import TYPE_CHECKING
 
 from tubeshelf.cli.main import main as run_command
+from tubeshelf.paper.machine import check_window, has_display
+
+if TYPE_CHECKING:
+    from tubeshelf.services.shop import Shop
 
 
 def main() -> int:
     """The command ``tubeshelf``; gives the exit status."""
-    return run_command(sys.argv[1:], open_window=_open_window)
+    return run_command(sys.argv[1:], open_window=_open_window, has_display=has_display)
 
 
 def window() -> int:
@@ -17,9 +21,17 @@ def window() -> int:
 
 
 def _open_window(record: str | None) -> int:
-    """The window on a record; imported only here, so that the command line starts without Qt."""
-    status: int = import_module("tubeshelf.ui.start").run(record)
-    return status
+    """The window on a record. Qt is imported only here, so that the command line starts without it."""
+    check_window()
+    from tubeshelf.ui.start import run
+
+    def open_the_shop() -> "Shop":
+        from tubeshelf.bootstrap import open_record
+        from tubeshelf.services.shop import open_shop
+
+        return open_shop(open_record(record))
+
+    return run(open_the_shop)
 
 
 if __name__ == "__main__":

@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tubeshelf.domain import words
-from tubeshelf.domain.catalog import Catalog
 from tubeshelf.domain.fitting import Circuit, FitJudgement
 from tubeshelf.services import fitting
+from tubeshelf.services.types_lookup import shipped_catalog
 
 if TYPE_CHECKING:
     from tubeshelf.cli.verbs import Verbs
@@ -37,12 +37,13 @@ def add_parser(verbs: "Verbs") -> None:
     parser.set_defaults(refuse=parser.error)
 
 
-def run(args: argparse.Namespace, catalog: Catalog) -> int:
+def run(args: argparse.Namespace) -> int:
     """Judges and prints; 0 when answered. Two types or a file: anything else ends with status 2."""
     if args.pairs is not None and args.intended is not None:
         args.refuse("name two types or a file of pairs, not both")
     if args.pairs is None and not ((args.intended or "").strip() and (args.found or "").strip()):
         args.refuse("name the intended and the found type, or a file with --pairs")
+    catalog = shipped_catalog()
     if args.pairs is None:
         judgement = fitting.judge_pair(
             catalog=catalog, intended=args.intended, found=args.found, circuit=args.circuit

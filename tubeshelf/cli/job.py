@@ -30,7 +30,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def as_object(job: "JobView") -> dict[str, Any]:
-    """The job as JSON values; a reading's ``value`` is the mean of its ``values``, with the ``u`` of the mean."""
+    """The job as JSON values; a reading is the mean ``value`` of its ``values``, ``u`` that of the mean."""
     return {
         "number": job.number,
         "equipment": job.equipment or job.title,

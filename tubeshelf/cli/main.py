@@ -12,14 +12,20 @@ from tubeshelf.domain.errors import UserError
 
 EXAMPLES = """examples:
   tubeshelf                        opens the window
+  tubeshelf demo                   builds an invented workshop and opens the window on it
   tubeshelf fit 12AX7 ECC83        may an ECC83 stand in a 12AX7 socket?
   tubeshelf type 5Y3GT             what the table says of a type
+  tubeshelf job 214 --json         one job, socket by socket
+  tubeshelf retube 214 --to r.pdf  its retube list on paper
+  tubeshelf shelf --type 12AX7     the spares of a type
 
 The program advises. Tubes work at lethal voltages: follow your local codes, and where the law
 asks for a qualified or licensed person, that person decides."""
 
 
-def main(argv: Sequence[str], *, open_window: Callable[[str | None], int]) -> int:
+def main(
+    argv: Sequence[str], *, open_window: Callable[[str | None], int], has_display: Callable[[], bool]
+) -> int:
     """Runs one command: 0 answered, 1 for what the user can put right, said in one sentence on stderr.
 
     Without a verb it opens the window on the named record. Raises SystemExit as argparse does: 2 for bad
@@ -28,7 +34,8 @@ def main(argv: Sequence[str], *, open_window: Callable[[str | None], int]) -> in
     _never_choke_on_a_character()
     try:
         args = _parser(argv).parse_args(argv)
-        status = open_window(args.record) if args.verb is None else _run(args)
+        args.open_window, args.has_display = open_window, has_display
+        status = open_window(args.record) if args.verb is None else module_of(args.verb).run(args)
         sys.stdout.flush()
     except UserError as error:
         print(f"tubeshelf: {error.sentence}", file=sys.stderr)
@@ -39,12 +46,6 @@ def main(argv: Sequence[str], *, open_window: Callable[[str | None], int]) -> in
     except KeyboardInterrupt:
         return 130
     return status
-
-
-def _run(args: argparse.Namespace) -> int:
-    from tubeshelf.services.types_lookup import shipped_catalog
-
-    return module_of(args.verb).run(args, shipped_catalog())
 
 
 def _parser(argv: Sequence[str]) -> argparse.ArgumentParser:

@@ -5,9 +5,8 @@ import json
 from typing import TYPE_CHECKING
 
 from tubeshelf.domain import words
-from tubeshelf.domain.catalog import Catalog
 from tubeshelf.domain.types import Section, TubeType
-from tubeshelf.services.types_lookup import TypeAnswer, describe_type
+from tubeshelf.services.types_lookup import TypeAnswer, describe_type, shipped_catalog
 
 if TYPE_CHECKING:
     from tubeshelf.cli.verbs import Verbs
@@ -28,8 +27,9 @@ def add_parser(verbs: "Verbs") -> None:
     parser.add_argument("--json", action="store_true", help="one JSON object a line")
 
 
-def run(args: argparse.Namespace, catalog: Catalog) -> int:
+def run(args: argparse.Namespace) -> int:
     """Prints what is known of each name; 0, also where a name is not in the table, which it then says."""
+    catalog = shipped_catalog()
     answers = [describe_type(catalog=catalog, asked=name) for name in args.names]
     if args.json:
         print("\n".join(json.dumps(_facts(answer)) for answer in answers))

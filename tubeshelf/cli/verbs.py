@@ -5,27 +5,28 @@ from collections.abc import Sequence
 from importlib import import_module
 from typing import Protocol, TypeAlias, cast
 
-from tubeshelf.domain.catalog import Catalog
-
 Verbs: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
-MODULES = {"fit": "tubeshelf.cli.fit", "type": "tubeshelf.cli.type"}
+MODULES = {verb: f"tubeshelf.cli.{verb}" for verb in ("demo", "job", "retube", "shelf", "fit", "type")}
 """The module of each verb, in the order in which help lists them."""
 
 
-class CatalogVerb(Protocol):
-    """A verb that needs the table of types and no record."""
+class Verb(Protocol):
+    """A verb of the command line.
+
+    Besides its own arguments it finds ``record``, ``open_window`` and ``has_display`` in ``args``.
+    """
 
     def add_parser(self, verbs: Verbs) -> None:
         """Adds the verb to the command line."""
 
-    def run(self, args: argparse.Namespace, catalog: Catalog) -> int:
+    def run(self, args: argparse.Namespace) -> int:
         """Does it; gives the exit status."""
 
 
-def module_of(verb: str) -> CatalogVerb:
+def module_of(verb: str) -> Verb:
     """The verb's module, imported now."""
-    return cast(CatalogVerb, import_module(MODULES[verb]))
+    return cast(Verb, import_module(MODULES[verb]))
 
 
 def wanted(argv: Sequence[str]) -> list[str]:
