@@ -80,3 +80,10 @@ def test_a_heading_stays_with_its_text() -> None:
 def test_a_map_higher_than_a_page_goes_on_on_the_next() -> None:
     assert len(SocketMap(places(9)).pieces(FRAME)) == 1
     assert len(SocketMap(places(900)).pieces(FRAME)) > 7
+
+
+def test_a_long_reason_is_not_squeezed_into_what_roles_leave_over() -> None:
+    columns = (Column("Socket"), Column("Why", stretch=1.0), Column("Reads"), Column("As left", least=21.0))
+    role = Cell("vertical oscillator and output stage", lead="V4")
+    rows = (Row((role, Cell("a long reason " * 12), Cell("1,480 · 1,390 · 1,210"), Cell())),)
+    assert column_widths(columns, rows, 120.0)[1] >= 0.25 * 120.0

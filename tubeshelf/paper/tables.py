@@ -9,6 +9,9 @@ from tubeshelf.paper.text import BODY, SMALL, SMALL_STRONG, STRONG, Flow, longes
 
 _BETWEEN = 3.2
 _TICK = 3.9
+_FAIR = 0.28
+"""The share of the room that stretching columns get before the others may have their text on one line."""
+
 _SHARE = 0.24
 """The most of the room that a column without stretch takes before the others are served."""
 
@@ -138,29 +141,40 @@ def _ruled(piece: Piece, width: float) -> Piece:
 def column_widths(columns: tuple[Column, ...], rows: tuple[Row, ...], total: float) -> list[float]:
     """The width of each column in mm, together with the room between them exactly ``total``.
 
-    Columns that do not stretch are served first, so that types, tags and dates stay on one line; the
-    stretching ones share the rest by what they would like. Where that is too much, every column gets its
-    longest word and shares what is left.
+    Served in turn for as long as there is room: the longest word of each column; a fair share for those
+    that stretch; types, tags and dates on one line; everything on one line; and the rest to stretch.
     """
     room = total - _BETWEEN * (len(columns) - 1)
     cells = [[row.cells[i] for row in rows] for i in range(len(columns))]
     wishes = [_wish(column, own) for column, own in zip(columns, cells, strict=True)]
     words = [_need(column, own, room / len(columns)) for column, own in zip(columns, cells, strict=True)]
     needs = [min(pair) for pair in zip(words, wishes, strict=True)]
-    served = [
-        need if column.stretch else max(need, min(wish, _SHARE * room))
-        for column, wish, need in zip(columns, wishes, needs, strict=True)
-    ]
-    if sum(served) > room:
-        served = needs
-    if sum(served) > room:
+    if sum(needs) > room:
         return [need * room / sum(needs) for need in needs]
-    shares = [wish - given for wish, given in zip(wishes, served, strict=True)]
-    if sum(wishes) <= room:
-        stretches = [column.stretch for column in columns]
-        spare = (room - sum(wishes)) / (sum(stretches) or len(columns))
-        return [w + spare * (s if any(stretches) else 1.0) for w, s in zip(wishes, stretches, strict=True)]
-    return [g + (room - sum(served)) * s / sum(shares) for g, s in zip(served, shares, strict=True)]
+    stretching = sum(1 for column in columns if column.stretch)
+    shares = [_FAIR / stretching * room if column.stretch else 0.0 for column in columns]
+    one_line = [0.0 if column.stretch else _SHARE * room for column in columns]
+    widths = needs
+    for most in (shares, one_line, wishes):
+        targets = [max(w, min(wish, m)) for w, wish, m in zip(widths, wishes, most, strict=True)]
+        widths = _poured(widths, targets, room)
+    spare = room - sum(widths)
+    parts = [column.stretch if stretching else 1.0 for column in columns]
+    return [width + spare * part / sum(parts) for width, part in zip(widths, parts, strict=True)]
+
+
+def _poured(widths: list[float], targets: list[float], room: float) -> list[float]:
+    """Widths raised towards their targets, those that lack least filled first, until the room is used up."""
+    filled = list(widths)
+    spare = room - sum(widths)
+    lacking = sorted(
+        (target - width, i) for i, (width, target) in enumerate(zip(widths, targets, strict=True))
+    )
+    for number, (lack, i) in enumerate(lacking):
+        given = min(lack, spare / (len(lacking) - number))
+        filled[i] += given
+        spare -= given
+    return filled
 
 
 def _wish(column: Column, cells: list[Cell]) -> float:
