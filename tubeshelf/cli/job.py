@@ -30,7 +30,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def as_object(job: "JobView") -> dict[str, Any]:
-    """The job as JSON values; a reading is the mean ``value`` of its ``values``, ``u`` that of the mean."""
+    """The job as JSON values: of each line the mean ``value`` of its ``values``, and ``u`` of that mean."""
     return {
         "number": job.number,
         "equipment": job.equipment or job.title,

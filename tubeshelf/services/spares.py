@@ -14,8 +14,14 @@ from tubeshelf.domain.places import Place
 from tubeshelf.domain.words import say
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.finding import place_of
-from tubeshelf.services.movements import carry, item_row, name_of, resting_place, spare_row, take_from_lot
-from tubeshelf.services.promises import add_promise, end_promises, free_quantity, promised_numbers
+from tubeshelf.services.movements import carry, item_row, resting_place, spare_row, take_from_lot
+from tubeshelf.services.promises import (
+    add_promise,
+    end_promises,
+    free_quantity,
+    name_of,
+    promised_numbers,
+)
 from tubeshelf.services.socket_facts import facts_of, intended_id, socket_row
 from tubeshelf.services.spare_pool import SparePool
 from tubeshelf.services.views.bench import SpareView
