@@ -36,7 +36,7 @@ class Row:
             return self.points[0][1]
         for (low, start), (high, end) in pairwise(self.points):
             if value <= high:
-                return start + (end - start) * (value - low) / (high - low)
+                return min(start + (end - start) * (value - low) / (high - low), end)
         return self.points[-1][1]
 
 
