@@ -1,21 +1,33 @@
 """A shop to try services on, in a file and on a server, with its types loaded."""
 
+from contextlib import closing
+from pathlib import Path
+
 import pytest
 
 from tests.records import (
     FixedClock,
     clock,
     database,
-    empty_file,
     file_record,
     record,
     server,
     server_record,
 )
+from tubeshelf.bootstrap import open_record
 from tubeshelf.services.shop import Shop, open_shop
 from tubeshelf.store.record import Record
 
-__all__ = ["clock", "database", "empty_file", "file_record", "record", "server", "server_record"]
+__all__ = ["clock", "database", "file_record", "record", "server", "server_record"]
+
+
+@pytest.fixture(scope="session")
+def empty_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A record with the shipped types alone, to copy: bringing them in takes longer than a test."""
+    path = tmp_path_factory.mktemp("record") / "types.tubeshelf"
+    with closing(open_record(str(path), clock=FixedClock())) as record:
+        open_shop(record)
+    return path
 
 
 @pytest.fixture
