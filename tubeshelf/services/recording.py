@@ -132,7 +132,13 @@ def line_facts(connection: Connection, *, line_id: int, tube: TubeType | None) -
 
 
 def new_line(journal: Journal, *, type_id: int, tester_id: int, section: str) -> int:
-    """Write down a line that was only implied by the type's sections, so that a reading can refer to it."""
+    """Write down a line that was only implied by the type's sections, so that a reading can refer to it.
+
+    A line that another reading of this section has brought into being meanwhile serves as well.
+    """
+    known = bench.line_of_section(journal.connection, type_id=type_id, tester_id=tester_id, section=section)
+    if known is not None:
+        return known
     position = bench.next_position(journal.connection, type_id=type_id, tester_id=tester_id)
     return journal.insert(
         SettingLine,

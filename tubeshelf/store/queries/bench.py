@@ -280,6 +280,18 @@ def live_judgement(
     )
 
 
+def line_of_section(connection: Connection, *, type_id: int, tester_id: int, section: str) -> int | None:
+    """The first setting line that reads this section of a type on a tester."""
+    query = select(SettingLine.id).where(
+        SettingLine.type_id == type_id,
+        SettingLine.tester_id == tester_id,
+        SettingLine.section == section,
+        SettingLine.retired.is_(False),
+        SettingLine.ended_by.is_(None),
+    )
+    return connection.scalars(query.order_by(SettingLine.position, SettingLine.id)).first()
+
+
 def next_position(connection: Connection, *, type_id: int, tester_id: int) -> int:
     """The place after the last setting line of a type on a tester."""
     last = connection.scalar(
