@@ -5,6 +5,7 @@ from datetime import date
 from tests.services.benchwork import Bench, amplifier
 from tubeshelf.domain.jobs import Answer, Disposition
 from tubeshelf.domain.judging import Mark
+from tubeshelf.domain.money import format_money
 from tubeshelf.services import bench, decide, finding, papers, shelf_moves, shelf_reading, spares
 from tubeshelf.services.shop import Shop, ShopSettings, save_settings
 
@@ -48,12 +49,11 @@ def test_the_retube_list_says_what_comes_out_why_and_what_goes_in(shop: Shop) ->
     assert [(k.position, k.designation, k.reads) for k in paper.keep] == [("V1", "ECC83", "1,540 · 1,510")]
 
 
-def test_the_warning_names_both_dangers_and_what_to_do_after(shop: Shop) -> None:
+def test_the_warning_names_both_dangers(shop: Shop) -> None:
     warnings = papers.retube_list(shop, job_id=ready(shop).job().id).warnings
     assert warnings[0] == "V4: short, pins 2–3."
     assert warnings[1].startswith("V5: a 5U4GB takes 3 A")
-    assert "repeat the short check" in warnings[-1]
-    assert "current limited" in warnings[-1].replace("\n", " ")
+    assert len(warnings) == 2
 
 
 def test_an_unread_socket_is_not_called_kept(shop: Shop) -> None:
@@ -96,15 +96,9 @@ def test_the_statement_tells_the_customer_what_was_done_and_what_it_costs(shop: 
     assert "69.00" in paper.total
     assert (
         paper.approval
-        == f"Approved by Ada Brindle by telephone on 2 Mar 2026, up to {paper_money(shop, 12000)}."
+        == f"Approved by Ada Brindle by telephone on 2 Mar 2026, up to {format_money(12000, 'EUR')}."
     )
     assert paper.declined == ("V5",)
-
-
-def paper_money(shop: Shop, minor: int) -> str:
-    from tubeshelf.domain.money import format_money
-
-    return format_money(minor, shop.settings.currency)
 
 
 def test_a_rebranded_tube_and_an_empty_socket_are_said_as_they_were_found(shop: Shop) -> None:

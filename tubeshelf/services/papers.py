@@ -8,7 +8,6 @@ from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
 from tubeshelf.domain.judging import NOT_READ
 from tubeshelf.domain.money import format_money
-from tubeshelf.domain.verdict_words import AFTER_DO_NOT_POWER
 from tubeshelf.services.decide import price_of
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import not_on_hand, open_job
@@ -67,9 +66,7 @@ def _testers(job: JobView) -> str:
 
 
 def _warnings(job: JobView) -> tuple[str, ...]:
-    if not job.harm:
-        return ()
-    return (*(f"{position}: {why}." for position, why in job.harm), AFTER_DO_NOT_POWER)
+    return tuple(f"{position}: {why}." for position, why in job.harm)
 
 
 def _empty_notes(job: JobView) -> tuple[str, ...]:
