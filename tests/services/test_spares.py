@@ -138,7 +138,7 @@ def test_a_lot_gives_one_tagged_tube(amp: Bench) -> None:
 def test_a_harmful_or_unseatable_tube_is_not_installed(amp: Bench) -> None:
     (big,) = receive(amp, "5U4GB")
     (octal,) = receive(amp, "6SN7GT")
-    with pytest.raises(UserError, match="does harm in V5.*3 A"):
+    with pytest.raises(UserError, match=r"does harm in V5.*3 A"):
         spares.install(amp.shop, item_id=big, socket_id=amp.id("V5"))
     with pytest.raises(UserError, match="does not seat in V1"):
         spares.install(amp.shop, item_id=octal, socket_id=amp.id("V1"))
