@@ -6,9 +6,12 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QSize, Qt
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
+from tubeshelf.charts.figures import save, settle
+from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.palette import LIGHT, Palette
 from tubeshelf.ui import tokens
 from tubeshelf.ui.parts.ask_file import ask_where
@@ -24,18 +27,24 @@ Maker = Callable[[Palette], "Figure"]
 """Draws a figure in the colours of a palette."""
 
 _KINDS = {"png": "Picture", "svg": "Drawing"}
-_EXPORT_DPI = 200
+_PAUSE_MS = 120
 
 
-class Picture(QWidget):
-    """Shows figures on one canvas that is kept. matplotlib comes in with the first of them."""
+class Picture(QScrollArea):
+    """Shows figures on one canvas that is kept, as high as each wants to be and as wide as there is room.
+
+    matplotlib comes in with the first of them.
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._make: Maker | None = None
         self._canvas: FigureCanvasQTAgg | None = None
-        self._row = QVBoxLayout(self)
-        self._row.setContentsMargins(0, 0, 0, 0)
+        self._settling = QTimer(self, singleShot=True, interval=_PAUSE_MS)
+        self._settling.timeout.connect(self._settle)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
 
     def show_picture(self, make: Maker, words: str) -> None:
         """Show what ``make`` draws; ``words`` say it to who cannot see it."""
@@ -44,9 +53,9 @@ class Picture(QWidget):
         self._draw()
 
     def export(self, path: Path) -> None:
-        """Write the picture in the light colours, as its ending says: PNG or SVG. OSError if that fails."""
+        """Write the picture in the light colours, PNG or SVG by its ending. UserError if that fails."""
         assert self._make is not None
-        self._make(LIGHT).savefig(path, dpi=_EXPORT_DPI)
+        save(self._make(LIGHT), path)
 
     def changeEvent(self, event: QEvent) -> None:
         """Follow light and dark."""
@@ -54,24 +63,38 @@ class Picture(QWidget):
         if event.type() == QEvent.Type.PaletteChange and self._canvas is not None:
             self._draw()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay the picture out anew once the size has come to rest."""
+        super().resizeEvent(event)
+        self._settling.start()
+
     def _draw(self) -> None:
         assert self._make is not None
         figure = self._make(tokens.palette_now())
+        height = round(figure.get_figheight() * figure.dpi)
+        # The Qt backend of matplotlib says nothing about types.
         if self._canvas is None:
             from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
 
-            # The Qt backend of matplotlib says nothing about types.
             self._canvas = FigureCanvasQTAgg(figure)  # type: ignore[no-untyped-call]
-            self._row.addWidget(self._canvas)
-            return
-        # The canvas stays and takes on the figure; a new one would cost a widget and its buffers each time.
-        canvas, ratio = self._canvas, self._canvas.devicePixelRatioF()
-        figure.set_dpi(figure.dpi * ratio)
-        width, height = canvas.width() * ratio / figure.dpi, canvas.height() * ratio / figure.dpi
-        figure.set_size_inches(width, height, forward=False)
-        figure.set_canvas(canvas)
-        canvas.figure = figure
-        canvas.draw_idle()  # type: ignore[no-untyped-call]
+            self._canvas.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+            self.setWidget(self._canvas)
+        else:
+            # The canvas stays and takes on the figure: a new one would cost a widget and its buffers.
+            canvas, ratio = self._canvas, self._canvas.devicePixelRatioF()
+            figure.set_dpi(figure.dpi * ratio)
+            size = canvas.width() * ratio / figure.dpi, canvas.height() * ratio / figure.dpi
+            figure.set_size_inches(*size, forward=False)
+            figure.set_canvas(canvas)
+            canvas.figure = figure
+            canvas.draw_idle()  # type: ignore[no-untyped-call]
+        self._canvas.setMinimumHeight(height)
+        self._settling.start()
+
+    def _settle(self) -> None:
+        if self._canvas is not None:
+            settle(self._canvas.figure)
+            self._canvas.draw_idle()  # type: ignore[no-untyped-call]
 
 
 class PictureWindow(QWidget):
@@ -114,8 +137,7 @@ class PictureWindow(QWidget):
         """Write the picture, and say so or what kept it."""
         try:
             self.picture.export(path)
-        except OSError as error:
-            why = error.strerror or "the place cannot be written to"
-            self.notice.fail(f"{path.name} could not be written: {why}. Choose another folder.")
+        except UserError as error:
+            self.notice.fail(error.sentence)
         else:
             self.notice.tell(f"Saved {path}.")

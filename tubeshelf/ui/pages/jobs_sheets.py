@@ -1,0 +1,100 @@
+"""The right half of the Jobs page: the detail of the job in hand, and the sheets that change it."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QStackedWidget, QWidget
+
+from tubeshelf.services.intake import contact_of
+from tubeshelf.services.jobs import open_job, past_jobs
+from tubeshelf.services.shop import Shop
+from tubeshelf.services.views.bench import JobHead, JobView
+from tubeshelf.ui.pages.jobs_approval import ApprovalSheet
+from tubeshelf.ui.pages.jobs_circuits import CircuitsSheet
+from tubeshelf.ui.pages.jobs_detail import JobDetail
+from tubeshelf.ui.pages.jobs_edit import EditSheet, SocketsSheet
+from tubeshelf.ui.pages.jobs_sheet import EntrySheet
+from tubeshelf.ui.parts.empty import Empty
+from tubeshelf.ui.parts.sheet import Sheet
+
+_NOTHING = "The job in hand shows here: whose it is, what it waits for, what it comes to."
+
+
+class JobSheets(QStackedWidget):
+    """Shows one job. ``wrote`` carries the Changes of what was entered, ``back`` that a sheet was left."""
+
+    wrote = Signal(object)
+    back = Signal()
+
+    def __init__(self, shop: Shop) -> None:
+        super().__init__()
+        self._shop = shop
+        self.job: JobView | None = None
+        self.past: Sequence[JobHead] = ()
+        self.detail = JobDetail()
+        self.edit, self.sockets = EditSheet(shop), SocketsSheet(shop)
+        self.approval, self.circuits = ApprovalSheet(shop), CircuitsSheet(shop)
+        self._nothing = Sheet()
+        self._nothing.body.addWidget(Empty(_NOTHING), 1)
+        for sheet in (self._nothing, self.detail):
+            self.addWidget(sheet)
+        for entry in (self.edit, self.sockets, self.approval, self.circuits):
+            self.addWidget(entry)
+            entry.left.connect(self.show_detail)
+        for saved in (self.edit.saved, self.sockets.saved, self.approval.approved):
+            saved.connect(self._saved)
+        self.approval.changed.connect(self.wrote)
+        self.circuits.saved.connect(self.wrote)
+
+    @property
+    def entry(self) -> EntrySheet | None:
+        """The sheet that is being filled in, if one is."""
+        sheet = self.currentWidget()
+        return sheet if isinstance(sheet, EntrySheet) else None
+
+    def show_job(self, job_id: int | None) -> None:
+        """Show another job, or the same one as it is now: then a sheet being filled in stays."""
+        same = self.job is not None and self.job.id == job_id
+        self.job = None if job_id is None else open_job(self._shop, job_id=job_id)
+        if self.job is None:
+            self.setCurrentWidget(self._nothing)
+            return
+        unit = self.job.equipment_id
+        self.past = () if unit is None else past_jobs(self._shop, equipment_id=unit)
+        contact = contact_of(self._shop, customer_id=self.job.customer_id)
+        self.detail.show_job(self.job, contact, self.past, self._shop.settings.currency)
+        if same and self.currentWidget() is self.approval:
+            self.approval.refresh(self.job)
+        elif not (same and self.entry is not None):
+            self.setCurrentWidget(self.detail)
+
+    def begin(self, name: str) -> None:
+        """Open one of the sheets on the job in hand; UserError if it has none of that."""
+        if self.job is None:
+            return
+        sheets: dict[str, QWidget] = {
+            "edit": self.edit,
+            "sockets": self.sockets,
+            "estimate": self.approval,
+            "circuits": self.circuits,
+        }
+        if name == "circuits":
+            self.circuits.show_job(self.job)
+        self.setCurrentWidget(sheets[name])
+        if name == "edit":
+            self.edit.show_job(self.job, self.past)
+        elif name == "sockets":
+            self.sockets.show_job(self.job)
+        elif name == "estimate":
+            self.approval.show_job(self.job)
+        else:
+            self.circuits.line.setFocus()
+
+    def show_detail(self) -> None:
+        """Leave a sheet."""
+        self.setCurrentWidget(self._nothing if self.job is None else self.detail)
+        self.back.emit()
+
+    def _saved(self, changes: object) -> None:
+        self.show_detail()
+        self.wrote.emit(changes)

@@ -1,0 +1,126 @@
+"""Papers and pictures of a job, from the record to their own windows; pages get them as ``Papers``."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QWidget
+
+if TYPE_CHECKING:
+    from tubeshelf.charts.values import ChartLine
+    from tubeshelf.paper.pager import Document
+    from tubeshelf.services.shop import Shop
+    from tubeshelf.services.views.bench import JobView, LineView, SocketView
+
+
+@dataclass(frozen=True, slots=True)
+class Papers:
+    """What a page can put on paper or show as a picture. Each raises UserError where it cannot."""
+
+    retube: Callable[[int], QWidget]
+    statement: Callable[[int], QWidget]
+    orders: Callable[[], QWidget]
+    picture: Callable[[int], QWidget]
+
+
+def papers_for(window: QWidget, shop: Shop) -> Papers:
+    """The papers of a shop, shown beside a window. Paper and matplotlib are imported with the first."""
+    return Papers(
+        retube=lambda job_id: show_retube(window, shop, job_id),
+        statement=lambda job_id: show_statement(window, shop, job_id),
+        orders=lambda: show_orders(window, shop),
+        picture=lambda job_id: show_job_picture(window, shop, job_id),
+    )
+
+
+def show_retube(window: QWidget, shop: Shop, job_id: int) -> QWidget:
+    """Show the bench's paper of a job."""
+    from tubeshelf.paper.retube import retube_document
+    from tubeshelf.services.papers import retube_list
+
+    retube = retube_list(shop, job_id=job_id)
+    return _preview(window, retube_document(retube), f"retube-{retube.number}")
+
+
+def show_statement(window: QWidget, shop: Shop, job_id: int) -> QWidget:
+    """Show the customer's paper of a job."""
+    from tubeshelf.paper.statement import statement_document
+    from tubeshelf.services.papers import statement
+
+    paper = statement(shop, job_id=job_id)
+    return _preview(window, statement_document(paper), f"statement-{paper.number}")
+
+
+def show_orders(window: QWidget, shop: Shop) -> QWidget:
+    """Show what all open jobs together still need."""
+    from tubeshelf.paper.orders import order_document
+    from tubeshelf.services.papers import order_paper
+
+    return _preview(window, order_document(order_paper(shop)), f"orders-{shop.today.isoformat()}")
+
+
+def show_job_picture(window: QWidget, shop: Shop, job_id: int) -> QWidget:
+    """Show the readings of a job against their limits, as found and as left."""
+    from tubeshelf.charts.figures import job_figure
+    from tubeshelf.services.jobs import open_job
+    from tubeshelf.ui.parts.picture import PictureWindow
+
+    job = open_job(shop, job_id=job_id)
+    lines = chart_lines(job)
+    shown = PictureWindow(
+        f"Readings of job {job.number}",
+        f"readings-{job.number}",
+        lambda palette: job_figure(lines, palette),
+        window,
+    )
+    shown.show()
+    return shown
+
+
+def chart_lines(job: JobView) -> tuple[ChartLine, ...]:
+    """One row for each line that was read, found and left together; a socket not read has one row."""
+    return tuple(row for socket in job.sockets for row in _rows(socket))
+
+
+def _rows(socket: SocketView) -> list[ChartLine]:
+    found = {_key(line): line for line in (*socket.lines, *socket.other_lines)}
+    left = {_key(line): line for line in socket.as_left}
+    keys = list(dict.fromkeys((*found, *left)))
+    read = [key for key in keys if _value(found.get(key)) is not None or _value(left.get(key)) is not None]
+    return [_row(socket, found.get(key), left.get(key)) for key in (read or keys[:1])]
+
+
+def _row(socket: SocketView, found: LineView | None, left: LineView | None) -> ChartLine:
+    from tubeshelf.charts.values import ChartLine
+
+    line = left if found is None else found
+    assert line is not None
+    judged = next((side.verdict.limit for side in (left, found) if side and side.verdict), None)
+    scale = line.tester.scale
+    return ChartLine(
+        label=f"{socket.position} {socket.found.designation or socket.intended}",
+        sub=", ".join(part for part in (socket.role, line.label) if part),
+        value_as_found=_value(found),
+        value_as_left=_value(left),
+        limit=line.limit if judged is None else judged,
+        unit=scale.unit,
+        words=scale.words,
+    )
+
+
+def _key(line: LineView) -> tuple[int, int | None, str]:
+    return line.tester.id, line.line_id, line.section
+
+
+def _value(line: LineView | None) -> float | None:
+    return None if line is None or line.verdict is None else line.verdict.mean
+
+
+def _preview(window: QWidget, document: Document, name: str) -> QWidget:
+    from tubeshelf.ui.parts.preview import Preview
+
+    shown = Preview(document, name, window)
+    shown.show()
+    return shown
