@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
 from itertools import groupby
@@ -47,24 +47,69 @@ class SpareVerdict:
 NEVER_READ = SpareVerdict(TubeVerdict(NOT_READ, None))
 
 
+Stamp = tuple[int | None, tuple[int, ...], tuple[int, ...]]
+"""What the verdict of an item is made of: its type, its judgements, its faults."""
+
+
+class Judged:
+    """Verdicts made before, each with its stamp, so that a search judges only what was read since."""
+
+    def __init__(self) -> None:
+        self._charts: object = None
+        self._made: dict[int, tuple[Stamp, SpareVerdict]] = {}
+
+    def renew(self, charts: object) -> None:
+        """Forget everything, if the testers or their charts are others than before."""
+        if charts != self._charts:
+            self._charts = charts
+            self._made = {}
+
+    def knows(self, item_id: int, stamp: Stamp) -> bool:
+        """Whether the verdict that belongs to this stamp is there."""
+        return item_id in self._made and self._made[item_id][0] == stamp
+
+    def keep(self, item_id: int, stamp: Stamp, verdict: SpareVerdict) -> None:
+        """Keep a verdict with its stamp."""
+        self._made[item_id] = stamp, verdict
+
+    def verdict(self, item_id: int) -> SpareVerdict:
+        """The verdict kept of an item."""
+        return self._made[item_id][1]
+
+
 def spare_verdicts(
     connection: Connection, book: TypeBook, items: Sequence[Row[Any]]
 ) -> dict[int, SpareVerdict]:
-    """The verdicts of those of these items that were read or have a fault, by id; four queries in all."""
-    type_of = {row.id: row.type_id for row in items}
+    """The verdicts of those of these items that were read or have a fault, by id; few queries for any number.
+
+    Judgements are never changed, so what was judged from the same ones before is taken from ``book.judged``.
+    """
+    charts, judged = _Charts(connection), book.judged
+    judged.renew(charts.signature)
+    stamps = _stamps(connection, {row.id: row.type_id for row in items})
+    stale = {item_id: stamp for item_id, stamp in stamps.items() if not judged.knows(item_id, stamp)}
     faults: dict[int, list[Observation]] = {}
-    for row in shelf.faults(connection, type_of):
+    for row in shelf.faults(connection, stale):
         seen = Observation(Mark(row.mark), True, row.value, row.unit, row.pins)
         faults.setdefault(row.item_id, []).append(seen)
-    charts = _Charts(connection)
-    found = {}
-    for item_id, group in groupby(shelf.judged_lines(connection, type_of), key=lambda row: row.item_id):
-        if item_id in type_of:
-            tube, seen_faults = book.type(type_of[item_id]), faults.pop(item_id, ())
-            found[item_id] = charts.judge(list(group), seen_faults, type_of[item_id], tube)
-    for item_id in type_of.keys() & faults.keys():
-        found[item_id] = SpareVerdict(judge_tube((), faults[item_id]))
-    return found
+    for item_id, group in groupby(shelf.judged_lines(connection, stale), key=lambda row: row.item_id):
+        type_id = stale[item_id][0]
+        verdict = charts.judge(list(group), faults.pop(item_id, ()), type_id, book.type(type_id))
+        judged.keep(item_id, stale[item_id], verdict)
+    for item_id, seen_faults in faults.items():
+        judged.keep(item_id, stale[item_id], SpareVerdict(judge_tube((), seen_faults)))
+    return {item_id: judged.verdict(item_id) for item_id in stamps}
+
+
+def _stamps(connection: Connection, type_of: Mapping[int, int | None]) -> dict[int, Stamp]:
+    """The stamps of those items that have any judgement or fault."""
+    judged, faulty = shelf.stamps(connection, type_of)
+    lines = {item: tuple(row.id for row in rows) for item, rows in groupby(judged, key=lambda r: r.item_id)}
+    faults = {item: tuple(row.id for row in rows) for item, rows in groupby(faulty, key=lambda r: r.item_id)}
+    return {
+        item_id: (type_of[item_id], lines.get(item_id, ()), faults.get(item_id, ()))
+        for item_id in lines.keys() | faults.keys()
+    }
 
 
 class _Charts:
@@ -73,9 +118,12 @@ class _Charts:
     def __init__(self, connection: Connection) -> None:
         self._testers = {row.id: row for row in types.testers(connection)}
         self._sections: dict[tuple[int, int], list[Row[Any]]] = {}
-        for row in types.charted(connection):
+        charted = types.charted(connection)
+        self.signature = [tuple(row) for row in (*self._testers.values(), *charted)]
+        for row in charted:
             self._sections.setdefault((row.type_id, row.tester_id), []).append(row)
         self._alike: dict[str, dict[str, str]] = {}
+        self._expected: dict[tuple[int | None, int], int | None] = {}
 
     def judge(
         self, rows: list[Row[Any]], faults: Iterable[Observation], type_id: int | None, tube: TubeType | None
@@ -91,15 +139,21 @@ class _Charts:
             )
             for row in read
         )
-        chart = self._sections.get((type_id, last.tester_id), []) if type_id is not None else []
         verdict = judge_tube(
             [(line.line, line.section, line.verdict) for line in lines],
             faults,
-            expected_lines(tube, chart),
+            self._expected_lines(type_id, last.tester_id, tube),
             self._alike_sections(tube),
         )
         reads = " · ".join(mean_text(line.verdict, tester.words) for line in lines)
         return SpareVerdict(verdict, reads, tester.name, lines)
+
+    def _expected_lines(self, type_id: int | None, tester_id: int, tube: TubeType | None) -> int | None:
+        key = type_id, tester_id
+        if key not in self._expected:
+            chart = [] if type_id is None else self._sections.get((type_id, tester_id), [])
+            self._expected[key] = expected_lines(tube, chart)
+        return self._expected[key]
 
     def _alike_sections(self, tube: TubeType | None) -> dict[str, str]:
         if tube is None:

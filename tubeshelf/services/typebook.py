@@ -9,6 +9,7 @@ from sqlalchemy import Connection, delete, select
 
 from tubeshelf.domain.catalog import Catalog
 from tubeshelf.domain.types import Substitute, TubeType
+from tubeshelf.services.spare_verdict import Judged
 from tubeshelf.services.type_codec import from_fields, to_fields
 from tubeshelf.store.shipped import load_catalog, table_version
 from tubeshelf.store.tables import Setting, ShippedFact, ShopFact, ShopSubstitute, Type
@@ -28,7 +29,9 @@ class TypeBook:
         self.catalog = catalog
         self._ids = ids
         self._keys = {type_id: key for key, type_id in ids.items()}
+        self._types = {ids[tube.key]: tube for tube in catalog.types() if tube.key in ids}
         self._shop_fields = shop_fields
+        self.judged = Judged()
 
     def id_of(self, name: str) -> int | None:
         """The row id of a type by key, designation or equivalent; ``None`` if it is unknown."""
@@ -42,8 +45,8 @@ class TypeBook:
         return self._keys[type_id]
 
     def type(self, type_id: int | None) -> TubeType | None:
-        """The type with this row id."""
-        return None if type_id is None else self.catalog.find(self._keys[type_id])
+        """The type with this row id; ``None`` for none, and for one whose making was taken back."""
+        return None if type_id is None else self._types.get(type_id)
 
     def designation(self, type_id: int | None) -> str:
         """How the type is called; empty for none."""
