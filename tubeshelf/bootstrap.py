@@ -73,5 +73,9 @@ def _open_server(where: str, *, clock: "Clock", bench: str) -> "Record":
         raise UserError(
             "A record on a PostgreSQL server needs one more package: pip install 'tubeshelf[postgres]'."
         ) from error
-    prepare_server(engine)
+    try:
+        prepare_server(engine)
+    except BaseException:
+        engine.dispose()
+        raise
     return Record(engine, clock=clock, bench=bench)

@@ -31,8 +31,6 @@ def check_place(path: Path, *, mounts: Path = MOUNTS) -> None:
 
     ``mounts`` is the system's list of mounted drives (Linux).
     """
-    if path.is_dir():
-        raise UserError(f"{path} is a folder: name a file in it.")
     if kind := network_kind(path, mounts=mounts):
         raise UserError(
             f"{path} is on a network drive ({kind}), where two programs that write can damage a record. "
@@ -43,6 +41,8 @@ def check_place(path: Path, *, mounts: Path = MOUNTS) -> None:
             f"The folder {path.parent} is read-only for you, so that nothing could be saved. "
             "Choose another place with --record, or have the folder made writable."
         )
+    if path.is_dir():
+        raise UserError(f"{path} is a folder: name a file in it.")
     if path.exists() and not os.access(path, os.R_OK | os.W_OK):
         raise UserError(
             f"The record {path} is read-only for you. Have the file made writable, or open a copy of it."
@@ -77,7 +77,7 @@ def check_file(path: Path) -> None:
     mark = header[APPLICATION_ID_AT : APPLICATION_ID_AT + 4]
     if len(mark) == 4 and int.from_bytes(mark) != APPLICATION_ID:
         raise UserError(f"{path} belongs to another program. Name another file with --record.")
-    with plain_errors(str(path)), closing(sqlite3.connect(path)) as connection:
+    with plain_errors(str(path)), closing(sqlite3.connect(path, timeout=2)) as connection:
         faults = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
     if faults != "ok":
         raise UserError(_damaged(str(path)))
@@ -85,7 +85,7 @@ def check_file(path: Path) -> None:
 
 def revision_of(path: Path) -> str | None:
     """The schema revision that a record's file says it has; None if it has none."""
-    with plain_errors(str(path)), closing(sqlite3.connect(path)) as connection:
+    with plain_errors(str(path)), closing(sqlite3.connect(path, timeout=2)) as connection:
         named = connection.execute("SELECT 1 FROM sqlite_schema WHERE name = 'alembic_version'").fetchone()
         row = connection.execute("SELECT version_num FROM alembic_version").fetchone() if named else None
     return str(row[0]) if row else None

@@ -33,8 +33,7 @@ class Holder:
 
 def lock_path(record: Path) -> Path:
     """Where the lock of a record lies: beside it."""
-    stem = record.stem if record.suffix == ".tubeshelf" else record.name
-    return record.with_name(f"{stem}.tubeshelf-lock")
+    return record.with_name(f"{record.name}-lock")
 
 
 class RecordLock:

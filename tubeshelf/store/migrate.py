@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from itertools import count
+from itertools import chain, count
 from pathlib import Path
 
 from sqlalchemy import Engine, inspect, text
@@ -77,8 +77,9 @@ def _make_file(path: Path, scripts: Path) -> None:
 
 def _free_name(path: Path, word: str) -> Path:
     """A name beside the record that no file has yet, such as ``shop.before-0002.tubeshelf-backup``."""
-    names = (f"{path.stem}.{word}{again}.tubeshelf-backup" for again in ("", *(f"-{n}" for n in count(2))))
-    return next(name for name in map(path.with_name, names) if not name.exists())
+    again = chain([""], (f"-{number}" for number in count(2)))
+    names = (path.with_name(f"{path.stem}.{word}{ending}.tubeshelf-backup") for ending in again)
+    return next(name for name in names if not name.exists())
 
 
 def prepare_server(engine: Engine, *, revisions: Sequence[str] = REVISIONS, scripts: Path = SCRIPTS) -> None:

@@ -74,7 +74,8 @@ class Record:
                 self._writer = None
 
     def close(self) -> None:
-        """Close every connection and let other programs write. The record cannot be used after it."""
+        """Close every connection and let other programs write; once closed, do not use it again."""
         self.engine.dispose()
         if self._lock:
             self._lock.release()
+            self._lock = None
