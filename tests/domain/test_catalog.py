@@ -49,7 +49,7 @@ def test_a_ruggedised_name_is_unknown_and_its_plain_type_is_offered_first() -> N
 
 def test_near_misses_come_nearest_first_and_one_a_type() -> None:
     assert CATALOG.near("12AX8") == ("12AX7", "12AU7")
-    assert CATALOG.near("ECC8B")[:2] == ("ECC82", "ECC83") or CATALOG.near("ECC8B")[:2] == ("ECC83", "ECC82")
+    assert CATALOG.near("ECC84") == ("ECC82", "ECC83")
     assert CATALOG.near("6V6") == ("6V6GT",)
     assert CATALOG.near("12XA7")[0] == "12AX7"
     assert CATALOG.near("12AX8", limit=1) == ("12AX7",)

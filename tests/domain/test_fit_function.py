@@ -26,6 +26,11 @@ def test_a_type_without_figures_is_unknown_not_accepted() -> None:
     assert rules(judgement) == ["figures_missing"]
 
 
+def test_the_mu_of_a_pentode_is_no_characteristic_of_it() -> None:
+    one = output("A", figures={"gm_umho": 4100.0, "mu": 300.0})
+    assert judged(one, output("B", figures={"gm_umho": 4100.0, "mu": 900.0})).outcome == "accepted_substitute"
+
+
 def test_beam_power_and_power_pentode_do_the_same_work() -> None:
     assert (
         judged(output("6V6"), output("6F6", sections="1 power pentode")).outcome

@@ -137,6 +137,18 @@ def test_a_six_volt_0_3_ampere_tube_in_a_0_15_ampere_string_burns_the_others() -
     assert fact(judgement, "string_over", "others_high_percent") > 110
 
 
+def test_a_heater_of_half_the_amperes_burns_itself_in_the_string() -> None:
+    judgement = judged(_beam("A", 12.6, 0.3), _beam("B", 12.6, 0.15), series=True)
+    assert judgement.outcome is Outcome.HARMFUL
+    assert fact(judgement, "string_over", "found_high_percent") > 110
+    assert fact(judgement, "string_over", "others_high_percent") < 110
+
+
+def test_a_tapped_socket_in_a_string_is_taken_in_the_wiring_that_suits_the_found_heater() -> None:
+    judgement = judged(twin("12AX7"), twin("X", "12.6/0.15 4-5", nine="nc"), series=True)
+    assert judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE
+
+
 def test_volts_within_ten_per_cent_and_amperes_within_five_are_near_enough() -> None:
     assert (
         judged(_beam("A", 12.6), _beam("B", 12.0, 0.155), series=True).outcome is Outcome.ACCEPTED_SUBSTITUTE

@@ -73,7 +73,19 @@ def test_an_internal_tie_that_the_socket_may_use_is_missed() -> None:
     assert rules(judged(output("A", pins=tied), output("B"))) == ["tie_missing"]
     the_other_way = judged(output("B"), output("A", pins=tied))
     assert the_other_way.outcome is Outcome.ACCEPTED_SUBSTITUTE
-    assert "pin 1 carries the cathode as well" in " ".join(the_other_way.conditions)
+    assert "nothing tied to pin 1: it carries the cathode as well" in " ".join(the_other_way.conditions)
+
+
+def test_high_voltage_on_a_free_pin_is_a_wrong_type_and_on_a_grounded_shell_harmful() -> None:
+    screen_on_one = output("7027A", pins=OUTPUT.replace("1:nc", "1:1.grid2"))
+    free = judged(output("6L6GC"), screen_on_one)
+    assert free.outcome is Outcome.WRONG_TYPE
+    assert rules(free) == ["tied_inside"]
+    metal = output("6L6", pins=OUTPUT.replace("1:nc", "1:shell"), envelope="metal")
+    shorted = judged(metal, screen_on_one)
+    assert shorted.outcome is Outcome.HARMFUL
+    assert dict(shorted.reasons[0].facts) == {"element": "grid2", "pin": "1", "expected": "shell"}
+    assert judged(replace(metal, envelope="glass"), screen_on_one).outcome is Outcome.WRONG_TYPE
 
 
 def test_grids_tied_inside_a_converter_are_one_screen() -> None:
@@ -100,6 +112,15 @@ def test_a_cathode_joined_to_the_heater_pin_is_where_a_filament_is() -> None:
     assert later.outcome is sooner.outcome is Outcome.ACCEPTED_SUBSTITUTE
     assert any("warms up later" in c for c in later.conditions)
     assert any("warms up sooner" in c for c in sooner.conditions)
+
+
+def test_a_battery_tube_may_have_its_suppressor_on_the_middle_of_its_filament() -> None:
+    battery = "1:filament 2:1.plate 3:1.grid1 4:1.grid2 5:filament.tap+1.grid3 6:1.plate 7:filament"
+
+    def made(name: str) -> TubeType:
+        return output(name, "1.4/0.1 1+7-5 | 2.8/0.05 1-7", battery, heating=Heating.FILAMENT)
+
+    assert judged(made("3S4"), made("3Q4")).outcome is Outcome.ACCEPTED_SUBSTITUTE
 
 
 def test_a_filament_does_not_stand_in_for_a_cathode_on_a_pin_of_its_own() -> None:

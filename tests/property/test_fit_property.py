@@ -16,12 +16,13 @@ def catalog() -> Catalog:
 
 @pytest.fixture(scope="module", params=list(Circuit))
 def judgements(catalog: Catalog, request: pytest.FixtureRequest) -> list[FitJudgement]:
-    """All pairs of one base, and for each type one of every other base."""
+    """All pairs of one base, and for each type one of every other base; in series for every third type."""
     facts = SocketFacts(circuit=request.param)
     one_a_base = {tube.base: tube for tube in catalog.types()}
+    step = 1 if request.param is Circuit.PARALLEL else 3
     return [
         judge_fit(catalog, intended.designation, found.designation, facts)
-        for intended in catalog.types()
+        for intended in catalog.types()[::step]
         for found in catalog.types()
         if found.base == intended.base or found is one_a_base[found.base]
     ]

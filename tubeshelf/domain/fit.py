@@ -21,6 +21,7 @@ ACCEPTABLE = frozenset(
         "heater_current",
         "element_on_unused_pin",
         "tie_missing",
+        "tied_inside",
         "figures_missing",
     }
 )

@@ -1,6 +1,7 @@
 """Is the same element on every pin that either tube uses?"""
 
 from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from tubeshelf.domain.fit_sections import Renaming, renamings
@@ -12,10 +13,11 @@ _TAP = frozenset({"heater.tap", "filament.tap"})
 _SHIELD = frozenset({"shield", "shell"})
 _UNUSED = frozenset({"nc", "ic"})
 _HARMFUL_ELEMENTS = frozenset({"plate", "grid1", "grid2", "cathode", "target"})
+_AT_HIGH_VOLTAGE = frozenset({"plate", "grid2", "target"})
 _MANY_GRIDS = frozenset({"pentagrid", "heptode", "hexode", "octode"})
 _SIGNAL_GRIDS = frozenset({"grid3", "grid4"})
 
-Places = Mapping[str, frozenset[str]]
+Places = Mapping[str, AbstractSet[str]]
 """The pins of each electrode."""
 
 
@@ -27,19 +29,12 @@ class _Pins:
     heater: frozenset[str]
     tap: frozenset[str]
     shields: Mapping[str, str]
+    places: Places
 
     def used_at(self, pin: str) -> tuple[str, ...]:
         """What the pin carries, shields apart."""
         heater = ("heater",) if pin in self.heater else ("heater.tap",) if pin in self.tap else ()
         return (*sorted(self.electrodes.get(pin, ())), *heater)
-
-    def places(self) -> Places:
-        """The pins of each electrode."""
-        found: dict[str, frozenset[str]] = {}
-        for pin, electrodes in self.electrodes.items():
-            for electrode in electrodes:
-                found[electrode] = found.get(electrode, frozenset()) | {pin}
-        return found
 
 
 def check_pins(intended: TubeType, found: TubeType) -> tuple[Reason, ...]:
@@ -77,7 +72,11 @@ def _pins(tube: TubeType, naming: Renaming) -> _Pins:
         for shield in _SHIELD.intersection(elements):
             if shield != "shell" or tube.envelope != "glass":  # a glass tube has no shell to ground
                 shields[pin] = shield
-    return _Pins(electrodes, frozenset(heater), frozenset(tap), shields)
+    places: dict[str, set[str]] = {}
+    for pin, here in electrodes.items():
+        for electrode in here:
+            places.setdefault(electrode, set()).add(pin)
+    return _Pins(electrodes, frozenset(heater), frozenset(tap), shields, places)
 
 
 def _renamed(element: str, naming: Renaming) -> str:
@@ -130,7 +129,7 @@ class _Namer:
 
 def _landings(pin: str, wanted: _Pins, given: _Pins, ours: _Namer, theirs: _Namer) -> Iterable[Reason]:
     """Found electrodes on a pin where the intended tube does not have them."""
-    expected, homes = wanted.used_at(pin), wanted.places()
+    expected, homes = wanted.used_at(pin), wanted.places
     joined_to_heater = pin in given.heater and pin in wanted.heater
     for electrode in sorted(given.electrodes.get(pin, frozenset()) - wanted.electrodes.get(pin, frozenset())):
         facts = (("element", theirs.name(electrode)), ("pin", pin))
@@ -138,19 +137,30 @@ def _landings(pin: str, wanted: _Pins, given: _Pins, ours: _Namer, theirs: _Name
             continue
         if electrode not in homes and given.electrodes[pin] & wanted.electrodes.get(pin, frozenset()):
             continue  # tied inside to the element that belongs there, such as grids 2 and 4 of a converter
-        if expected and theirs.risky(electrode):
-            yield Reason("electrode_moved", Outcome.HARMFUL, (*facts, ("expected", ours.names(expected))))
+        if theirs.risky(electrode) and (expected or pin in wanted.shields):
+            there = ours.names(expected) if expected else wanted.shields[pin]
+            yield Reason("electrode_moved", Outcome.HARMFUL, (*facts, ("expected", there)))
         elif not expected and (theirs.risky(electrode) or electrode.endswith(".grid3")):
-            at_home = homes.get(electrode, frozenset()) & given.places()[electrode]
-            if not at_home:
-                yield Reason("element_on_unused_pin", Outcome.WRONG_TYPE, facts)
-            else:
-                yield Reason("tied_pin", Outcome.ACCEPTED_SUBSTITUTE, facts)
+            yield from _on_a_free_pin(
+                electrode, homes.get(electrode, frozenset()) & given.places[electrode], facts
+            )
+
+
+def _on_a_free_pin(
+    electrode: str, at_home: AbstractSet[str], facts: tuple[tuple[str, str], ...]
+) -> Iterable[Reason]:
+    """An electrode on a pin that the socket leaves free, where sets like to tie other wires."""
+    if not at_home:
+        yield Reason("element_on_unused_pin", Outcome.WRONG_TYPE, facts)
+        return
+    if electrode.rpartition(".")[2] in _AT_HIGH_VOLTAGE:
+        yield Reason("tied_inside", Outcome.WRONG_TYPE, facts)
+    yield Reason("check_tied_pin", Outcome.ACCEPTED_SUBSTITUTE, facts)
 
 
 def _gaps(pin: str, wanted: _Pins, given: _Pins, ours: _Namer) -> Iterable[Reason]:
     """Electrodes of the intended tube that the found one does not have there."""
-    places, homes = given.places(), wanted.places()
+    places, homes = given.places, wanted.places
     for electrode in sorted(wanted.electrodes.get(pin, frozenset()) - given.electrodes.get(pin, frozenset())):
         if not ours.risky(electrode):
             continue

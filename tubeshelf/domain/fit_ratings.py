@@ -94,11 +94,10 @@ def _drop(intended: TubeType, found: TubeType) -> Iterable[Reason]:
         return  # unknown, or a zero that no diode has
     scaled = theirs.drop_v * (ours.drop_ma / theirs.drop_ma) ** (2 / 3)
     facts = (("found_v", scaled), ("designed_v", ours.drop_v), ("at_ma", ours.drop_ma))
-    if scaled < (1 - DROP_BAND) * ours.drop_v:
+    if abs(scaled - ours.drop_v) > DROP_BAND * ours.drop_v:
+        lower = scaled < ours.drop_v
         yield Reason("rectifier_drop", Outcome.WRONG_TYPE, facts)
-        yield Reason("check_capacitors", Outcome.ACCEPTED_SUBSTITUTE)
-    elif scaled > (1 + DROP_BAND) * ours.drop_v:
-        yield Reason("drop_higher", Outcome.ACCEPTED_SUBSTITUTE, facts)
+        yield Reason("check_capacitors" if lower else "expect_less_b_plus", Outcome.ACCEPTED_SUBSTITUTE)
 
 
 def _regulator(intended: TubeType, found: TubeType) -> Iterable[Reason]:

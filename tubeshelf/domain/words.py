@@ -99,6 +99,7 @@ _FIT = {
     "element_on_unused_pin": "the {element} is on pin {pin}, which the socket does not use",
     "element_missing": "has no {element}, which the socket has on pin {pin}",
     "tie_missing": "the {element} is not on pin {pin} as well: check which of its pins the set is wired to",
+    "tied_inside": "pin {pin}, which the socket leaves free, carries the {element} as well",
     "heater_moved": "the heater is on pin {pin}, where the socket has the {expected}",
     "heater_unknown": "the heater of {name} is not in the table: compare it before powering",
     "heater_cold": "the heater stays cold[ where the socket is wired for {volts} V on pins {pins}]",
@@ -146,7 +147,7 @@ _CONDITIONS = {
     "not_listed": (
         "no listed substitute: the table shows no difference that matters, compare before relying on it"
     ),
-    "tied_pin": "pin {pin} carries the {element} as well: check that the socket has nothing tied to it",
+    "check_tied_pin": "check that the socket has nothing tied to pin {pin}: it carries the {element} as well",
     "glass_for_metal": "mind shielding: glass for metal",
     "shield_missing": "mind shielding: pin {pin} is a shield in the designed tube only",
     "shield_added": "mind shielding: pin {pin} is its {shield}, check what the socket has there",
@@ -155,7 +156,7 @@ _CONDITIONS = {
     "supply_within": "the supply of {supply_v} V is within its plate voltage rating of {found} V",
     "check_rating": "check that the {rating} stays within {found} {unit} ({designed} {unit} was designed)",
     "check_capacitors": "check the filter capacitors' voltage rating: B+ rises",
-    "drop_higher": "B+ falls: drops {found_v} V at {at_ma} mA where {designed_v} V was designed",
+    "expect_less_b_plus": "expect a lower B+",
     "warms_up_sooner": "warms up sooner: B+ is there before the other tubes draw current",
     "warms_up_later": "warms up later: B+ comes up more slowly",
     "rebias": "rebias: {found_v} V grid bias in the data where {designed_v} V was designed",
