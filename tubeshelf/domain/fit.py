@@ -73,8 +73,8 @@ def _findings(
     findings = (
         *check_pins(wanted, given),
         *check_heater(wanted, given, facts),
-        *check_ratings(wanted, given, facts),
         *check_function(wanted, given),
+        *check_ratings(wanted, given, facts),
         *(() if entry else check_figures_known(wanted, given)),
     )
     return tuple(dict.fromkeys(findings)), entry
