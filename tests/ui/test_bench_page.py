@@ -1,0 +1,374 @@
+"""The bench page by keyboard alone: what the table and the detail show, and what the record holds."""
+
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QWidget
+from pytestqt.qtbot import QtBot
+
+from tests.records import FixedClock
+from tests.ui.drivers.bench import Bench, BenchDriver, set_up
+from tubeshelf.bootstrap import open_record
+from tubeshelf.domain.fitting import Outcome
+from tubeshelf.domain.jobs import Action, Answer, FoundState, JobStatus
+from tubeshelf.domain.judging import Mark, Stage
+from tubeshelf.services.decide import set_status
+from tubeshelf.services.finding import found_as_intended
+from tubeshelf.services.shelf_detail import item_detail
+from tubeshelf.services.shop import open_shop
+
+Show = Callable[..., QWidget]
+
+
+@pytest.fixture(scope="module")
+def furnished(empty_file: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Bench]:
+    """A record with the job in it, made once and copied for each test."""
+    path = tmp_path_factory.mktemp("bench") / "furnished.tubeshelf"
+    shutil.copyfile(empty_file, path)
+    with closing(open_record(str(path), clock=FixedClock())) as record:
+        return path, set_up(record)
+
+
+@pytest.fixture
+def bench(furnished: tuple[Path, Bench], tmp_path: Path, clock: FixedClock) -> Iterator[Bench]:
+    path = tmp_path / "shop.tubeshelf"
+    shutil.copyfile(furnished[0], path)
+    with closing(open_record(str(path), clock=clock)) as record:
+        yield replace(furnished[1], shop=open_shop(record))
+
+
+@pytest.fixture
+def at_bench(bench: Bench, qtbot: QtBot, shown: Show) -> BenchDriver:
+    return BenchDriver(qtbot, bench, shown)
+
+
+def test_five_tubes_as_intended_and_good(at_bench: BenchDriver, bench: Bench) -> None:
+    assert at_bench.at == "V1, what stands in it"
+    for values in (("1540", "1510"), ("1490", "1500"), ("9200",), ("9400",), ("", "")):
+        at_bench.read_pair(*values)
+    assert at_bench.row("V1")[2:5] == ["12AX7", "1,540 · 1,510", "good, transconductance"]
+    assert at_bench.row("V4")[4:7] == [
+        "good, transconductance",
+        "right type: the designed type",
+        "keep, proposed",
+    ]
+    job = bench.job()
+    assert [s.found.designation for s in job.sockets] == ["12AX7", "12AX7", "6BQ5", "6BQ5", "5Y3GT"]
+    assert [[r.value for line in s.lines for r in line.readings] for s in job.sockets] == [
+        [1540, 1510],
+        [1490, 1500],
+        [9200],
+        [9400],
+        [],
+    ]
+    assert at_bench.asked.startswith("That was the last socket")
+
+
+def test_enter_goes_on_and_never_assumes_what_was_found(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.enter()
+    assert at_bench.at == "V2, what stands in it"
+    assert at_bench.row("V1")[2] == "not looked yet"
+    assert bench.socket("V1").found.state is FoundState.NOT_LOOKED
+
+
+def test_a_reading_before_anything_was_said_of_the_socket_is_no_type(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    at_bench.enter("1540")
+    assert at_bench.asked == "1540 is no type. First say what is in V1: + as intended, or its mark."
+    assert at_bench.field == "1540"
+    assert bench.socket("V1").found.state is FoundState.NOT_LOOKED
+
+
+def test_a_wrong_type_typed_by_letters(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.enter("12au7")
+    assert at_bench.at.startswith("V1, reading")
+    assert at_bench.row("V1")[2] == "12AU7"
+    assert at_bench.row("V1")[5].startswith("wrong type: ")
+    assert at_bench.row("V1")[6].startswith("replace, proposed")
+    fit = bench.socket("V1").fit
+    assert fit is not None
+    assert fit.outcome is Outcome.WRONG_TYPE
+    assert any(reason.text in at_bench.detail for reason in fit.reasons)
+
+
+def test_a_letter_in_a_reading_starts_a_found_type(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+").type("ECC83")
+    assert at_bench.at == "V1, what stands in it"
+    at_bench.enter()
+    assert bench.socket("V1").found.marked == "ECC83"
+    assert at_bench.row("V1")[5] == "right type: ECC83 is another name of 12AX7."
+
+
+def test_a_type_that_begins_with_figures_is_asked_about_in_a_reading(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    at_bench.press("+").enter("12AU7")
+    assert at_bench.asked.startswith("12AU7 is a type, not a reading. Is it what stands in V1?")
+    at_bench.enter()
+    assert bench.socket("V1").found.marked == "12AU7"
+
+
+def test_the_names_on_offer_are_picked_with_the_arrow(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.type("12au")
+    assert at_bench.page.table.names.names[:2] == ("12AU6", "12AU7")
+    at_bench.press(Qt.Key.Key_Down, Qt.Key.Key_Down).enter()
+    assert bench.socket("V1").found.marked == "12AU7"
+
+
+def test_a_name_that_the_table_does_not_know_is_kept_once_confirmed(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    at_bench.enter("12QX7")
+    assert "12QX7 is not in the type table" in at_bench.asked
+    assert bench.socket("V1").found.state is FoundState.NOT_LOOKED
+    at_bench.enter()
+    assert bench.socket("V1").found.marked == "12QX7"
+    assert at_bench.row("V1")[5].startswith("unknown")
+
+
+def test_a_type_name_of_figures_alone_is_asked_about(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.enter("6550")
+    assert at_bench.asked.startswith("6550 is a type. Was it in V1?")
+    at_bench.escape()
+    assert (at_bench.field, at_bench.asked) == ("", "")
+    assert bench.socket("V1").found.state is FoundState.NOT_LOOKED
+
+
+def test_a_short_is_marked_by_digits_and_a_reading_after_it_is_asked_about(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    at_bench.press("+", "*").type("1").type("2-3").enter()
+    (_, _, short) = bench.socket("V1").observations[0]
+    assert (short.mark, short.pins, short.is_fault) == (Mark.SHORT, "2-3", True)
+    assert at_bench.row("V1")[4] == "short, pins 2–3"
+    assert at_bench.warning.startswith("Do not power. V1: short, pins 2–3")
+    at_bench.enter("1500")
+    assert at_bench.asked.startswith("V1 is marked short")
+    assert not bench.socket("V1").lines[0].readings
+    at_bench.enter()
+    assert [r.value for r in bench.socket("V1").lines[0].readings] == [1500]
+
+
+def test_leakage_has_a_value_and_a_place_and_need_not_be_a_fault(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+", "*").type("2").enter("8").type("*heater-cathode").enter()
+    (_, _, seen) = bench.socket("V1").observations[0]
+    assert (seen.mark, seen.value, seen.unit, seen.pins) == (Mark.LEAKAGE, 8, "MΩ", "heater-cathode")
+    assert not seen.is_fault
+    assert at_bench.row("V1")[4] == "not read"
+
+
+def test_a_value_of_a_mark_that_is_no_number_is_refused_beside_it(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    at_bench.press("+", "*").type("2").enter("much").enter()
+    assert "“much” is not a number" in at_bench.detail
+    assert not bench.socket("V1").observations
+
+
+def test_an_empty_socket(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("*").type("0")
+    assert bench.socket("V1").found.state is FoundState.EMPTY
+    assert at_bench.row("V1")[2:5] == ["empty", "–", "–"]
+    assert at_bench.row("V1")[6].startswith("replace, proposed")
+    assert at_bench.page.table.field.hasFocus()
+
+
+def test_a_slip_is_asked_about_in_the_line_and_confirmed_by_enter(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    at_bench.press("+").enter("15400")
+    assert at_bench.asked == "15,400 is off the scale, which ends at 15,000: keep it? Enter: yes. Esc: no."
+    assert at_bench.field == "15400"
+    assert not bench.socket("V1").lines[0].readings
+    at_bench.enter()
+    assert [r.value for r in bench.socket("V1").lines[0].readings] == [15400]
+    assert at_bench.at == "V1, reading section 2"
+
+
+def test_a_slip_is_cleared_by_escape_or_by_typing_on(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+").enter("15400").escape()
+    assert (at_bench.field, at_bench.asked) == ("", "")
+    at_bench.enter("15400").press(Qt.Key.Key_Backspace)
+    assert (at_bench.field, at_bench.asked) == ("1540", "")
+    at_bench.enter()
+    assert [r.value for r in bench.socket("V1").lines[0].readings] == [1540]
+
+
+def test_text_in_a_reading_gives_a_sentence_and_stays(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+").enter("15q0")
+    assert at_bench.asked == "“15q0” is not a number: type figures, such as 62 or 0.35."
+    assert at_bench.field == "15q0"
+    assert not bench.socket("V1").lines[0].readings
+
+
+def test_take_back_undoes_the_last_entry_and_goes_there(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+").enter("1540").enter("1510")
+    assert at_bench.at == "V2, what stands in it"
+    at_bench.press("/")
+    assert at_bench.at == "V1, reading section 2"
+    assert [len(line.readings) for line in bench.socket("V1").lines] == [1, 0]
+    at_bench.press("Ctrl+Z").press("Ctrl+Z")
+    assert at_bench.at == "V1, what stands in it"
+    assert bench.socket("V1").found.state is FoundState.NOT_LOOKED
+
+
+def test_the_first_slash_clears_what_is_typed(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+").type("15").press("/")
+    assert at_bench.field == ""
+    assert bench.socket("V1").found.state is FoundState.TYPE
+
+
+def test_slash_and_dash_belong_to_names(at_bench: BenchDriver) -> None:
+    at_bench.type("6v6gt/g")
+    assert at_bench.field == "6v6gt/g"
+
+
+def test_plus_reads_the_last_line_again(at_bench: BenchDriver, bench: Bench) -> None:
+    for _ in range(2):
+        at_bench.enter()
+    at_bench.press("+").enter("6900")
+    assert at_bench.row("V3")[4].startswith("weak, transconductance, read again")
+    at_bench.press("-")
+    assert at_bench.at == "V3, reading gm"
+    at_bench.type("7100").press("+")
+    assert at_bench.at == "V3, reading gm"
+    assert [r.value for r in bench.socket("V3").lines[0].readings] == [6900, 7100]
+
+
+def test_moving_away_does_not_lose_what_is_typed(at_bench: BenchDriver) -> None:
+    at_bench.press("+").type("15").press(Qt.Key.Key_Down)
+    assert at_bench.field == "15"
+    assert at_bench.at == "V1, reading section 1"
+    assert at_bench.asked == "Enter saves 15, Esc clears it."
+
+
+def test_back_goes_field_by_field(at_bench: BenchDriver) -> None:
+    at_bench.press("+").enter("1540").enter("1510").press("-", "-")
+    assert at_bench.at == "V1, reading section 1"
+    at_bench.press("-")
+    assert at_bench.at == "V1, what stands in it"
+
+
+def test_the_action_is_proposed_until_it_is_said(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+").enter("1540").enter("1510").press(Qt.Key.Key_Up)
+    assert at_bench.page.table.model().index(0, 6).data() == "keep?"
+    at_bench.press("F6")
+    assert at_bench.page.table.model().index(0, 6).data() == "Replace"
+    assert bench.socket("V1").action is Action.REPLACE
+    assert bench.socket("V1").action_said
+    assert at_bench.foot.splitlines()[:2] == ["1", "to replace"]
+    at_bench.press("Shift+F5")
+    assert bench.socket("V1").answer is Answer.DECLINED
+    assert at_bench.row("V1")[6] == "declined, by the customer"
+
+
+def test_install_the_spare_named_in_the_line_and_read_it_as_left(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press(Qt.Key.Key_Down, Qt.Key.Key_Down).press("+").enter("5000").press(Qt.Key.Key_Up)
+    assert at_bench.row("V3")[4].startswith("reject")
+    assert at_bench.row("V3")[6] == "replace, proposed, 0002 · C2 · 9,000"
+    at_bench.press("F9")
+    spare = item_detail(bench.shop, item_id=bench.spares["6BQ5"]).item
+    assert (spare.place, spare.bin) != ("shelf", "C2")
+    assert at_bench.row("V3")[6] == "installed, 0002 · 6BQ5"
+    at_bench.press("Ctrl+L")
+    assert at_bench.at == "V3, reading gm"
+    assert at_bench.row("V3")[2] == "6BQ5, tag 0002, installed"
+    at_bench.enter("9100")
+    assert at_bench.row("V3")[3:5] == ["gm, 9,100", "good, transconductance"]
+    assert at_bench.page.table.field.placeholderText() == "9,100"
+    assert [r.value for r in bench.socket("V3", Stage.AS_LEFT).lines[0].readings] == [9100]
+
+
+def test_promise_keeps_a_spare_and_again_lets_it_go(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("*").type("0").press(Qt.Key.Key_Up).press("Shift+F9")
+    kept = bench.socket("V1").spare
+    assert kept is not None
+    assert kept.here
+    at_bench.press("Shift+F9")
+    released = bench.socket("V1").spare
+    assert released is not None
+    assert not released.here
+
+
+def test_harm_is_said_on_top_and_show_why_leads_there(at_bench: BenchDriver) -> None:
+    for _ in range(4):
+        at_bench.enter()
+    at_bench.enter("5U4GB").press(Qt.Key.Key_Up, Qt.Key.Key_Up)
+    assert at_bench.warning.startswith("Do not power. V5: a 5U4GB takes 3 A")
+    assert at_bench.row("V5")[5].startswith("harmful")
+    at_bench.page.banner.asked.emit()
+    assert at_bench.at.startswith("V5, reading")
+    QApplication.processEvents()
+    assert "first power the set with the current limited" in at_bench.detail
+
+
+def test_a_rebranded_tube_is_believed_to_be_another(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+", "F3").type("").press("Ctrl+A").type("12AU7").press(Qt.Key.Key_Tab)
+    at_bench.type("short plates").press(Qt.Key.Key_Return)
+    found = bench.socket("V1").found
+    assert (found.marked, found.designation, found.reason) == ("12AX7", "12AU7", "short plates")
+    assert at_bench.row("V1")[2] == "12AX7, is a 12AU7"
+    assert at_bench.page.table.field.hasFocus()
+
+
+def test_a_socket_changed_on_purpose_wants_the_other_type(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("F4").type("12AT7").press(Qt.Key.Key_Return)
+    assert bench.socket("V1").intended == "12AT7"
+    assert at_bench.row("V1")[1] == "12AT7, built for 12AX7"
+
+
+def test_the_needle_moves_while_a_reading_is_typed(at_bench: BenchDriver) -> None:
+    at_bench.press("+").type("900")
+    assert at_bench.page.detail.dial.scale.value == 900
+    assert at_bench.page.detail.dial.scale.good_from == 1000
+
+
+def test_a_reading_repaints_only_the_rows_it_touches(at_bench: BenchDriver) -> None:
+    at_bench.press("+")
+    touched: list[int] = []
+    model = at_bench.page.table.rows
+    model.modelReset.connect(lambda: pytest.fail("the whole table was built anew"))
+    model.dataChanged.connect(lambda first, last: touched.extend(range(first.row(), last.row() + 1)))
+    at_bench.enter("1540")
+    assert set(touched) == {0}
+
+
+def test_an_act_of_another_page_is_shown(at_bench: BenchDriver, bench: Bench) -> None:
+    _, changes = found_as_intended(bench.shop, socket_id=bench.socket("V2").id, origin="jobs")
+    at_bench.page.reload(changes)
+    assert at_bench.row("V2")[2] == "12AX7"
+
+
+def test_paper_and_picture_are_asked_for(at_bench: BenchDriver, bench: Bench, qtbot: QtBot) -> None:
+    at_bench.page.print_out()
+    at_bench.press("Ctrl+R")
+    qtbot.waitUntil(lambda: bool(at_bench.pictured))
+    assert (at_bench.printed, at_bench.pictured) == ([bench.job_id], [bench.job_id])
+
+
+def test_every_act_is_told_to_the_window(at_bench: BenchDriver) -> None:
+    at_bench.press("+").enter("1540")
+    assert at_bench.said == ["V1 of job 1: found 12AX7", "Saved 1,540 at V1, job 1"]
+
+
+def test_without_a_job_the_open_ones_are_offered(bench: Bench, qtbot: QtBot, shown: Show) -> None:
+    at_bench = BenchDriver(qtbot, bench, shown, job=False)
+    at_bench.press(Qt.Key.Key_Return)
+    assert at_bench.at == "V1, what stands in it"
+    assert at_bench.remembered == [bench.job_id]
+
+
+def test_without_any_job_a_new_one_is_offered(bench: Bench, qtbot: QtBot, shown: Show) -> None:
+    set_status(bench.shop, job_id=bench.job_id, status=JobStatus.HANDED_BACK)
+    at_bench = BenchDriver(qtbot, bench, shown, job=False)
+    wanted: list[object] = []
+    at_bench.page.go.connect(wanted.append)
+    at_bench.press("Ctrl+N")
+    qtbot.waitUntil(lambda: bool(wanted))
+    assert [getattr(place, "page", None) for place in wanted] == ["jobs"]

@@ -1,0 +1,338 @@
+"""The bench: one job, one row a socket, everything by keyboard; beside it the socket in hand."""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QStackedWidget
+
+from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.jobs import Action, Answer
+from tubeshelf.domain.judging import Stage
+from tubeshelf.services import jobs
+from tubeshelf.services.changes import Changes, Kind
+from tubeshelf.services.shop import Shop
+from tubeshelf.services.spares import spares_for
+from tubeshelf.services.undo import take_back
+from tubeshelf.services.views.bench import JobView
+from tubeshelf.ui.bridge import Bridge
+from tubeshelf.ui.page import Page
+from tubeshelf.ui.pages import bench_spots as spots
+from tubeshelf.ui.pages.bench_acts import Acts
+from tubeshelf.ui.pages.bench_desk import Desk, Hooks, Move, stay
+from tubeshelf.ui.pages.bench_detail import BenchDetail
+from tubeshelf.ui.pages.bench_jobs import JobPicker
+from tubeshelf.ui.pages.bench_rows import bench_rows
+from tubeshelf.ui.pages.bench_table import SocketTable
+from tubeshelf.ui.pages.bench_words import caution, keys_at, title_of
+from tubeshelf.ui.parts.banner import Banner
+from tubeshelf.ui.parts.buttons import Act
+from tubeshelf.ui.parts.form import Choice
+from tubeshelf.ui.parts.sheet import Counts, Sheet
+from tubeshelf.ui.parts.split import Split
+from tubeshelf.ui.parts.text import label
+from tubeshelf.ui.place import Place
+
+_STAGES = (Stage.AS_FOUND, Stage.AS_LEFT)
+
+
+class BenchPage(Page):
+    """Readings, verdicts, fits and decisions of one job.
+
+    ``print_retube`` and ``show_picture`` get the id of the job. ``last_job`` is opened at first; ``remember``
+    is told which one was opened since.
+    """
+
+    name = "bench"
+    shows = frozenset({Kind.JOB, Kind.ITEM, Kind.TYPE, Kind.TESTER, Kind.MODEL, Kind.SETTING})
+
+    def __init__(
+        self,
+        shop: Shop,
+        bridge: Bridge,
+        *,
+        print_retube: Callable[[int], None],
+        show_picture: Callable[[int], None],
+        last_job: int | None = None,
+        remember: Callable[[int], None] = lambda job_id: None,
+    ) -> None:
+        super().__init__()
+        self._shop, self._bridge = shop, bridge
+        self._print, self._picture, self._remember = print_retube, show_picture, remember
+        self._job_id = last_job
+        self._tester_id: int | None = None
+        self._stage = Stage.AS_FOUND
+        self._beside_of: int | None = None
+        self._beside = QTimer(self, singleShot=True, interval=0)
+        self._beside.timeout.connect(self._show_beside)
+        self.table, self.detail, self.picker = SocketTable(), BenchDetail(shop), JobPicker()
+        hooks = Hooks(self.wrote, self._spot_changed, self._open_marks, self._take_back, self._left)
+        self.desk = Desk(shop, self.table, self.name, hooks)
+        self.acts = Acts(shop, self)
+        self._compose()
+        self._connect()
+        self._bind_keys()
+
+    # ---- What pages do
+
+    def load(self) -> None:
+        """Read the job anew, or the list of open jobs while none is on the bench."""
+        if self._job_id is None:
+            self._show_picker()
+        else:
+            self._show_job(self._read_job(self._job_id), self.desk.spot)
+
+    def keys(self) -> Sequence[tuple[str, str]]:
+        """What the keys do where the entry stands."""
+        return keys_at(self.desk.job, self.desk.spot)
+
+    def show_thing(self, kind: Kind, thing_id: int) -> None:
+        """Put a job on the bench."""
+        if kind is Kind.JOB:
+            self.open_job(thing_id)
+
+    def print_out(self) -> None:
+        """The retube list of this job."""
+        if self.desk.job is None:
+            self.notice.tell("Open a job first; then this makes its retube list.")
+        else:
+            self._print(self.desk.job.id)
+
+    def open_job(self, job_id: int) -> None:
+        """Put a job on the bench, at the first thing that is left to do."""
+        if job_id != self._job_id:
+            self.desk.show(None, None)
+            self._tester_id, self._stage = None, Stage.AS_FOUND
+        self._job_id = job_id
+        self._load()
+        self._remember(job_id)
+        self.table.field.setFocus()
+
+    def leave_job(self) -> None:
+        """Take the job off the bench: back to the list of open jobs."""
+        self._job_id = None
+        self.desk.show(None, None)
+        self._load()
+
+    def wrote(self, changes: Changes, move: Move = stay) -> None:
+        """An act of this page was stored: show it, go on as ``move`` says, and tell everybody."""
+        if self._job_id is not None:
+            job, spot = self._read_job(self._job_id), self.desk.spot
+            there = None if spot is None else move(job, spot)
+            self._show_job(job, there or spot)
+            if spot is not None and there is None:
+                self.desk.say_end()
+        self._bridge.publish(changes)
+
+    # ---- Showing
+
+    def _read_job(self, job_id: int) -> JobView:
+        return jobs.open_job(self._shop, job_id=job_id, tester_id=self._tester_id, stage=self._stage)
+
+    def _show_picker(self) -> None:
+        self.head.show_title("Bench", "no job on it yet: pick one")
+        for part in (self._testers, self._stages, self._jobs):
+            part.hide()
+        self.banner.tell("")
+        self._caution.hide()
+        self.picker.show_jobs(jobs.list_jobs(self._shop))
+        self._stack.setCurrentWidget(self.picker)
+        self.setFocusProxy(self.picker)
+        self.keys_changed.emit()
+
+    def _show_job(self, job: JobView, spot: spots.Spot | None) -> None:
+        before = self.desk.job
+        again = before is not None and before.id == job.id
+        changed = before != job
+        self.desk.show(job, spot if again else spots.first(job))
+        self._tester_id = None if job.tester is None else job.tester.id
+        self._stack.setCurrentWidget(self._split)
+        self.setFocusProxy(self.table.field)
+        if changed:
+            self._beside_of = None
+            self._show_frame(job)
+        self._spot_changed()
+
+    def _show_frame(self, job: JobView) -> None:
+        """What stands around the table: title, choices, banner, counts, caution."""
+        self.head.show_title(*title_of(job))
+        self._testers.offer([(f"{t.name}, {t.method}" if t.method else t.name, t.id) for t in job.testers])
+        self._testers.choose(self._tester_id)
+        self._testers.setVisible(bool(job.testers))
+        self._stages.choose(job.stage)
+        self._stages.show()
+        self._jobs.show()
+        self.banner.tell(" ".join(f"{position}: {why}." for position, why in job.harm))
+        swaps = " ".join(job.swaps)
+        self._hint.setText(swaps if job.testers else "No tester is set up yet: add one on the Testers page.")
+        self._hint.setVisible(bool(self._hint.text()))
+        self.counts.show_counts(
+            (job.to_replace, "to replace"), (job.undecided, "undecided"), (job.not_on_hand, "not on hand")
+        )
+        self._caution.setText(caution(job))
+        self._caution.show()
+
+    def _spot_changed(self) -> None:
+        """Show where the entry stands: rows, field, detail, keys."""
+        job, spot = self.desk.job, self.desk.spot
+        if job is None:
+            return
+        unit = "" if job.tester is None else job.tester.scale.unit
+        self.table.rows.show_rows(bench_rows(self._shop, job, spot), unit, job.stage)
+        self.table.show_spot(job, spot)
+        socket = self.desk.socket
+        if socket is None:
+            self.detail.show_nothing()
+        else:
+            self.detail.show_socket(job, socket, self.desk.line)
+            if self._beside_of != socket.id:
+                self._beside.start()
+        self.keys_changed.emit()
+
+    def _show_beside(self) -> None:
+        """Spares and past of the socket in hand: asked for once its row is painted."""
+        socket = self.desk.socket
+        if socket is not None:
+            self._beside_of = socket.id
+            self.detail.show_spares(socket, spares_for(self._shop, socket_id=socket.id))
+            self.detail.show_past(jobs.place_history(self._shop, socket_id=socket.id))
+
+    def go_to(self, position: str) -> None:
+        """Take the socket at a position in hand."""
+        job = self.desk.job
+        found = next((s for s in job.sockets if s.position == position), None) if job is not None else None
+        if job is not None and found is not None:
+            self.desk.go(spots.entry(found, job.stage))
+
+    def _show_why(self) -> None:
+        """The socket of the first harm; asked again, that of the next."""
+        job, socket = self.desk.job, self.desk.socket
+        if job is not None and job.harm:
+            positions = list(dict.fromkeys(position for position, _ in job.harm))
+            here = socket.position if socket is not None else ""
+            self.go_to(
+                positions[(positions.index(here) + 1) % len(positions)] if here in positions else positions[0]
+            )
+            self._split.show_detail()
+
+    def _take_back(self) -> None:
+        before = self.desk.job
+        try:
+            changes = take_back(self._shop, origin=self.name)
+        except UserError as error:
+            self.table.note.tell(error.sentence)
+            self.table.place()
+            return
+        self.wrote(changes)
+        if before is not None and self.desk.job is not None:
+            self.desk.go(spots.differs(before, self.desk.job))
+
+    def show_detail(self) -> None:
+        """Make sure that the detail can be seen."""
+        self._split.show_detail()
+
+    def _open_marks(self) -> None:
+        if self.desk.socket is not None:
+            self.detail.close_panels()
+            self._split.show_detail()
+            self.detail.marks.open_for(self.desk.socket.position)
+
+    def back_to_entry(self) -> None:
+        """Close what is open in the detail; the keyboard goes back to the row in hand."""
+        self.detail.close_panels()
+        self._split.show_list()
+        self.table.field.setFocus()
+
+    def _left(self) -> None:
+        """Escape with nothing typed."""
+        self._split.show_list()
+
+    # ---- Choices
+
+    def _choose_tester(self) -> None:
+        self._tester_id = self._testers.currentData()
+        self._reopen()
+
+    def _choose_stage(self) -> None:
+        self._stage = Stage(self._stages.currentData())
+        self._reopen()
+
+    def _next_of(self, choice: Choice) -> None:
+        if choice.count() > 1 and choice.isVisible():
+            choice.setCurrentIndex((choice.currentIndex() + 1) % choice.count())
+            choice.activated.emit(choice.currentIndex())
+
+    def _reopen(self) -> None:
+        """The same job, seen on another tester or at another stage."""
+        self.desk.clear()
+        if self._job_id is not None:
+            job = self._read_job(self._job_id)
+            self._show_job(job, spots.first(job))
+        self.table.field.setFocus()
+
+    # ---- Building
+
+    def _compose(self) -> None:
+        self._jobs = Act("Jobs", "Ctrl+O")
+        self._stages = Choice([(str(stage), stage) for stage in _STAGES], name="Stage, Ctrl+L")
+        self._testers = Choice(name="Tester, Ctrl+T")
+        self.head.add(self._jobs, self._stages, self._testers)
+        self.banner = Banner()
+        self._hint = label("", "soft", wrap=True)
+        self._hint.hide()
+        self._caution = label("", "small", wrap=True)
+        sheet = Sheet(flush=True)
+        sheet.body.addWidget(self.table)
+        self.counts = Counts()
+        self._show_readings = Act("Readings picture", "Ctrl+R")
+        self._retube = Act("Retube list", shown="Ctrl P", primary=True)
+        foot = sheet.foot()
+        foot.addWidget(self.counts, 1)
+        foot.addWidget(self._show_readings)
+        foot.addWidget(self._retube)
+        self._split = Split(sheet, self.detail)
+        self._stack = QStackedWidget()
+        self._stack.addWidget(self._split)
+        self._stack.addWidget(self.picker)
+        for part in (self.banner, self._hint):
+            self.column.addWidget(part)
+        self.column.addWidget(self._stack, 1)
+        self.column.addWidget(self._caution)
+
+    def _connect(self) -> None:
+        self._jobs.clicked.connect(self.leave_job)
+        self._stages.activated.connect(self._choose_stage)
+        self._testers.activated.connect(self._choose_tester)
+        self.banner.asked.connect(self._show_why)
+        self._retube.clicked.connect(self.print_out)
+        self._show_readings.clicked.connect(self._show_picture)
+        self.picker.picked.connect(self.open_job)
+        self.picker.new_wanted.connect(lambda: self.go.emit(Place("jobs")))
+        self.table.field.textChanged.connect(self.detail.dial.point_at)
+        self.detail.dial.testers.connect(lambda: self.go.emit(Place("testers")))
+
+    def _show_picture(self) -> None:
+        if self.desk.job is not None:
+            self._picture(self.desk.job.id)
+
+    def _bind_keys(self) -> None:
+        acts = self.acts
+        for keys, act in (
+            ("F2", self.desk.name_found),
+            ("F3", acts.open_found_form),
+            ("F4", acts.open_modified_form),
+            ("F5", partial(acts.say, Action.KEEP)),
+            ("F6", partial(acts.say, Action.REPLACE)),
+            ("F7", partial(acts.say, Action.UNDECIDED)),
+            ("Shift+F5", partial(acts.answer, Answer.DECLINED)),
+            ("Shift+F6", partial(acts.answer, Answer.AGREED)),
+            ("Shift+F7", partial(acts.answer, Answer.ASK_AGAIN)),
+            ("F9", acts.install_best),
+            ("Shift+F9", acts.promise_best),
+            ("Ctrl+L", partial(self._next_of, self._stages)),
+            ("Ctrl+T", partial(self._next_of, self._testers)),
+        ):
+            key = QShortcut(QKeySequence(keys), self)
+            key.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            key.activated.connect(act)

@@ -1,0 +1,218 @@
+"""The detail of the bench: everything about the socket in hand, from what to dial in to its past."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+
+from tubeshelf.domain.catalog import Catalog
+from tubeshelf.domain.jobs import Action, FoundState
+from tubeshelf.domain.judging import Stage
+from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.verdict_words import AFTER_DO_NOT_POWER, mark_text
+from tubeshelf.services.shop import Shop
+from tubeshelf.services.views.bench import JobView, LineView, PastView, SocketView, SpareView
+from tubeshelf.ui.pages.bench_decide import DecisionPart, SparesPart
+from tubeshelf.ui.pages.bench_dial import DialPart
+from tubeshelf.ui.pages.bench_fit import BasePart, FitPart
+from tubeshelf.ui.pages.bench_forms import FoundForm, ModifiedForm
+from tubeshelf.ui.pages.bench_marks import MarksPanel
+from tubeshelf.ui.pages.bench_rows import other_name
+from tubeshelf.ui.parts.buttons import Link
+from tubeshelf.ui.parts.head import Elided
+from tubeshelf.ui.parts.sheet import Sheet, clear, section
+from tubeshelf.ui.parts.text import label
+
+_MOST_PAST = 4
+_CAUTIONS = {
+    "top_cap": "The top cap is live, on the tester as well.",
+    "mercury": "Possible mercury inside: keep it boxed, never break it.",
+    "radioactive": "Possible trace of radioactive gas: keep it boxed, never break it.",
+    "beryllium": "Possible beryllium oxide: never break, grind or file it.",
+    "x_ray": "X-rays above several kilovolts: keep the cage on.",
+}
+
+
+class Listed(QWidget):
+    """A heading and lines below it, hidden while there are none."""
+
+    def __init__(self, title: str) -> None:
+        super().__init__()
+        self._rows = QVBoxLayout()
+        self._rows.setSpacing(2)
+        self._shown: object = None
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addWidget(section(title))
+        column.addLayout(self._rows)
+
+    def show_lines(self, lines: Sequence[str]) -> None:
+        """Show these lines of text."""
+        if tuple(lines) != self._shown:
+            self._shown = tuple(lines)
+            clear(self._rows)
+            for line in lines:
+                self._rows.addWidget(label(line, wrap=True))
+        self.setVisible(bool(lines))
+
+
+class NotedPart(Listed):
+    """The marks of a tube, each of which can be struck; ``strike`` carries its id."""
+
+    strike = Signal(int)
+
+    def __init__(self) -> None:
+        super().__init__("Noted")
+
+    def show_socket(self, socket: SocketView, stage: Stage) -> None:
+        """Show what was noted at a stage."""
+        noted = [(which, seen) for which, at, seen in socket.observations if at is stage]
+        self.setVisible(bool(noted))
+        if noted == self._shown:
+            return
+        self._shown = noted
+        clear(self._rows)
+        for which, seen in noted:
+            row = QWidget()
+            line = QHBoxLayout(row)
+            line.setContentsMargins(0, 0, 0, 0)
+            words = mark_text(seen)
+            line.addWidget(label(words.capitalize(), tone="reject" if seen.is_fault else "", wrap=True), 1)
+            line.addWidget(label("fault" if seen.is_fault else "no fault", "small"))
+            strike = Link("Strike")
+            strike.setAccessibleName(f"Strike {words}")
+            strike.clicked.connect(lambda _=False, which=which: self.strike.emit(which))
+            line.addWidget(strike)
+            self._rows.addWidget(row)
+
+
+class BenchDetail(Sheet):
+    """The sheet beside the table. Its parts are public: the page connects what they ask for."""
+
+    def __init__(self, shop: Shop) -> None:
+        super().__init__(scrolls=True)
+        self._shop = shop
+        self._socket_id: int | None = None
+        catalog = self._catalog
+        self.name, self.kind = Elided("", "heading", grows=False), Elided("", "soft")
+        self.marks, self.found_form, self.modified_form = (
+            MarksPanel(),
+            FoundForm(catalog),
+            ModifiedForm(catalog),
+        )
+        self.dial, self.fit, self.noted, self.base = DialPart(), FitPart(), NotedPart(), BasePart()
+        self.decision, self.spares, self.past = DecisionPart(), SparesPart(), Listed("This place before")
+        self.caution = label("", "small", wrap=True)
+        self.change_found = Link("Not what is marked? F3")
+        self.change_socket = Link("Socket changed on purpose? F4")
+        head = QHBoxLayout()
+        head.setSpacing(8)
+        head.addWidget(self.name)
+        head.addWidget(self.kind, 1)
+        self.body.addLayout(head)
+        for panel in (self.marks, self.found_form, self.modified_form):
+            self.body.addWidget(panel)
+        parts = (self.dial, self.noted, self.fit, self.decision, self.spares, self.base, self.past)
+        self._parts = (*parts, self.caution, self.change_found, self.change_socket)
+        for part in (*parts, self.caution):
+            self.body.addWidget(part)
+        for link in (self.change_found, self.change_socket):
+            self.body.addWidget(link, 0, Qt.AlignmentFlag.AlignLeft)
+        self.body.addStretch(1)
+        self.show_nothing()
+
+    @property
+    def panels(self) -> tuple[MarksPanel, FoundForm, ModifiedForm]:
+        """What opens in place at the top; at most one at a time."""
+        return self.marks, self.found_form, self.modified_form
+
+    def close_panels(self) -> None:
+        """Away with whatever is open, without a word."""
+        for panel in self.panels:
+            panel.hide()
+
+    def show_nothing(self) -> None:
+        """No socket in hand."""
+        self.name.say("")
+        self.kind.say("")
+        for part in self._parts:
+            part.hide()
+
+    def show_socket(self, job: JobView, socket: SocketView, line: LineView | None) -> None:
+        """Show the socket in hand, apart from its spares and its past."""
+        book = self._shop.book
+        intended = book.type(socket.intended_type_id)
+        found = book.type(socket.found.type_id)
+        put_in = socket.fitted if job.stage is Stage.AS_LEFT else None
+        in_it = found if put_in is None else book.type(book.id_of(put_in.designation))
+        if socket.id != self._socket_id:
+            self._socket_id = socket.id
+            self._to_top()
+        self.name.say(f"{socket.position} · {socket.intended}")
+        group = f"match group {socket.match_group}" if socket.match_group else ""
+        self.kind.say(" · ".join(part for part in (_kind(intended), group) if part))
+        self.dial.show_line(socket, line, job.stage)
+        self.dial.show()
+        self.noted.show_socket(socket, job.stage)
+        self.fit.show_fit(socket.fit if put_in is None else None, other_name(socket))
+        self.decision.show_socket(socket)
+        self.decision.setVisible(socket.fitted is None and _is_looked_at(socket))
+        self.spares.setVisible(_wants_spares(socket))
+        self.base.show_bases(socket, intended, in_it)
+        self.change_found.setVisible(job.stage is not Stage.AS_LEFT)
+        self.change_socket.show()
+        harm = [why for position, why in job.harm if position == socket.position]
+        self.caution.setText("\n".join(_cautions(harm, intended, in_it)))
+        self.caution.setVisible(bool(self.caution.text()))
+
+    def show_spares(self, socket: SocketView, spares: Sequence[SpareView]) -> None:
+        """Show the spares of the socket in hand."""
+        self.spares.show_spares(socket, spares)
+        self.spares.setVisible(_wants_spares(socket))
+
+    def show_past(self, past: Sequence[PastView]) -> None:
+        """Show what this place held before, newest first."""
+        self.past.show_lines([past_words(one) for one in past[:_MOST_PAST]])
+
+    def _to_top(self) -> None:
+        area = self.findChild(QScrollArea)
+        if area is not None:
+            area.verticalScrollBar().setValue(0)
+
+    def _catalog(self) -> Catalog:
+        return self._shop.book.catalog
+
+
+def past_words(one: PastView) -> str:
+    """One earlier visit in a line."""
+    parts = (
+        f"{one.on:%b %Y}",
+        f"{one.designation} tag {one.tag}" if one.tag else one.designation,
+        one.reads,
+        one.verdict if one.reads else "",
+        "installed then" if one.fitted else "",
+        f"job {one.job_number}",
+    )
+    return " · ".join(part for part in parts if part)
+
+
+def _is_looked_at(socket: SocketView) -> bool:
+    return socket.found.state is not FoundState.NOT_LOOKED
+
+
+def _wants_spares(socket: SocketView) -> bool:
+    return socket.fitted is not None or (_is_looked_at(socket) and socket.action is not Action.KEEP)
+
+
+def _kind(tube: TubeType | None) -> str:
+    if tube is None:
+        return ""
+    watts = {s.plate_w_max for s in tube.sections if "power" in s.function and s.plate_w_max is not None}
+    return tube.function + (f", {max(watts):g} W" if watts else "")
+
+
+def _cautions(harm: Sequence[str], *tubes: TubeType | None) -> list[str]:
+    codes = dict.fromkeys(code for tube in tubes if tube is not None for code in tube.cautions)
+    said = [_CAUTIONS[code] for code in codes if code in _CAUTIONS]
+    return [*([AFTER_DO_NOT_POWER] if harm else []), *said]

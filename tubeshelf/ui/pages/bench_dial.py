@@ -1,0 +1,141 @@
+"""The line in hand in the detail: what to dial in, the scale with its needle, the readings taken."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.judging import Stage
+from tubeshelf.domain.numbers import parse_number
+from tubeshelf.domain.verdict import GUARD, standard_uncertainty
+from tubeshelf.services.views.bench import LineView, PastView, ReadingView, SocketView
+from tubeshelf.ui.parts.buttons import Link
+from tubeshelf.ui.parts.facts import Facts
+from tubeshelf.ui.parts.scale import ScalePicture, ScaleView
+from tubeshelf.ui.parts.sheet import clear, section
+from tubeshelf.ui.parts.text import label
+
+_EARLIER = 2
+
+
+class DialPart(QWidget):
+    """Dial-in values, scale and readings of one setting line.
+
+    ``strike`` carries the id of a reading that was a slip, ``testers`` is asked for where no line is
+    written down.
+    """
+
+    strike = Signal(int)
+    testers = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._line: LineView | None = None
+        self._past: tuple[PastView, ...] = ()
+        self._dial_title = section("Dial in")
+        self._dial = Facts()
+        self._no_line = label("", "small", wrap=True)
+        self._add = Link("Write one down on the Testers page")
+        self._add.clicked.connect(self.testers)
+        self._scale_title = section("")
+        self._scale = ScalePicture()
+        self._text = label("", wrap=True)
+        self._readings = QVBoxLayout()
+        self._readings.setSpacing(0)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        upper: tuple[QWidget, ...] = (self._dial_title, self._dial, self._no_line, self._add)
+        self._lower: tuple[QWidget, ...] = (self._scale_title, self._scale, self._text)
+        for part in upper[:-1]:
+            column.addWidget(part)
+        column.addWidget(self._add, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addSpacing(4)
+        for part in self._lower:
+            column.addWidget(part)
+        column.addLayout(self._readings)
+
+    @property
+    def scale(self) -> ScaleView:
+        """What the scale shows."""
+        return self._scale.view
+
+    def show_line(self, socket: SocketView, line: LineView | None, stage: Stage) -> None:
+        """Show a line of a socket, or what keeps it from being read."""
+        self._line = line
+        several = line is not None and len(socket.lines) > 1 and line.label
+        self._dial_title.setText(f"Dial in · {line.label}" if several and line else "Dial in")
+        dial = line.dial if line is not None else ()
+        self._dial.show_facts(dial)
+        self._dial.setVisible(bool(dial))
+        self._no_line.setText(_why_no_dial(socket, line))
+        self._no_line.setVisible(not dial)
+        self._add.setVisible(line is not None and not dial)
+        for part in self._lower:
+            part.setVisible(line is not None)
+        self._list_readings(() if line is None else line.readings)
+        if line is not None:
+            self._text.setText(line.text)
+            self._text.setVisible(bool(line.text))
+            self.point_at("")
+
+    def point_at(self, typed: str) -> None:
+        """Move the needle with what is being typed; with nothing typed it stands on what was read."""
+        if self._line is None:
+            return
+        view = scale_view(self._line, _typed_value(typed))
+        self._scale.show_view(view)
+        what = self._line.quantity or self._line.tester.method
+        unit = f", {view.unit}" if view.unit else ""
+        derived = " (shop default)" if self._line.limit and self._line.limit.derived else ""
+        self._scale_title.setText(f"{what.capitalize()}{unit}: {view.caption()}{derived}")
+
+    def _list_readings(self, readings: tuple[ReadingView, ...]) -> None:
+        clear(self._readings)
+        for reading in readings:
+            row = QWidget()
+            line = QHBoxLayout(row)
+            line.setContentsMargins(0, 0, 0, 0)
+            at = f"{reading.at.astimezone():%H:%M:%S}"
+            line.addWidget(label(f"{reading.text} {reading.unit}".strip()))
+            line.addWidget(label(at, "small"), 1)
+            strike = Link("Strike")
+            strike.setAccessibleName(f"Strike {reading.text} of {at}")
+            strike.clicked.connect(lambda _=False, which=reading.id: self.strike.emit(which))
+            line.addWidget(strike)
+            self._readings.addWidget(row)
+
+
+def scale_view(line: LineView, typed: float | None) -> ScaleView:
+    """The scale picture of a line; ``typed`` stands on it in place of what was read."""
+    verdict, limit = line.verdict, line.limit
+    value = typed if typed is not None else None if verdict is None else verdict.mean
+    u = None if verdict is None else verdict.u
+    if typed is not None:
+        u = standard_uncertainty(typed, line.tester.repeatability)
+    several = line.readings if verdict is not None and verdict.n > 1 and typed is None else ()
+    return ScaleView(
+        good_from=None if limit is None else limit.good_from,
+        reject_below=None if limit is None else limit.reject_below,
+        bogey=None if limit is None else limit.bogey,
+        full_scale=line.tester.scale.full_scale,
+        unit=line.tester.scale.unit,
+        value=value,
+        guard=None if u is None else GUARD * u,
+        earlier=tuple((f"{r.at.astimezone():%H:%M}", r.value) for r in several[-_EARLIER:]),
+        words=line.tester.scale.words,
+    )
+
+
+def _typed_value(typed: str) -> float | None:
+    try:
+        return parse_number(typed) if typed.strip() else None
+    except UserError:
+        return None
+
+
+def _why_no_dial(socket: SocketView, line: LineView | None) -> str:
+    if line is not None:
+        return f"No setting line for this type on {line.tester.name}. Readings are taken all the same."
+    if socket.lines:
+        return "Say what stands in the socket, then its settings are shown here."
+    return "Nothing to dial in: no tube stands here, or no tester is chosen."

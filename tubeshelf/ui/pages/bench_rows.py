@@ -1,0 +1,226 @@
+"""The rows of the bench table: what each cell says of a socket, and a model that repaints what changed."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from PySide6.QtCore import QObject, Qt
+
+from tubeshelf.domain.fitting import Outcome
+from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
+from tubeshelf.domain.judging import NOT_READ, Observation, Stage, TubeVerdict
+from tubeshelf.services.shop import Shop
+from tubeshelf.services.sockets import tube_verdict
+from tubeshelf.services.spare_verdict import mean_text
+from tubeshelf.services.views.bench import JobView, LineView, SocketView, SpareView
+from tubeshelf.ui.marks import fit_cell, mark_cell, verdict_look
+from tubeshelf.ui.models.cells import NOTHING, Cell, Column, RowsModel
+from tubeshelf.ui.pages.bench_spots import Spot, has_tube
+
+FOUND, READING = 2, 3
+"""The columns in which something is entered."""
+
+
+@dataclass(frozen=True, slots=True)
+class BenchRow:
+    """A socket as one line of the table; ``field`` is the setting line that the entry stands on, if any."""
+
+    socket: SocketView
+    stage: Stage
+    verdict: TubeVerdict
+    verdict_text: str
+    believed: str
+    field: int | None = None
+
+
+def bench_rows(shop: Shop, job: JobView, spot: Spot | None) -> list[BenchRow]:
+    """The rows of a job; the one with the entry knows its line."""
+    return [_row(shop, job.stage, socket, spot) for socket in job.sockets]
+
+
+def _row(shop: Shop, stage: Stage, socket: SocketView, spot: Spot | None) -> BenchRow:
+    verdict, text = socket.verdict, socket.verdict_text
+    if stage is Stage.AS_LEFT and (socket.fitted is not None or socket.as_left):
+        tube = shop.book.type(shop.book.id_of(socket.fitted.designation)) if socket.fitted else None
+        verdict, text = tube_verdict(socket.lines, _noted(socket, stage), tube)
+    known = socket.found.type_id
+    marked_as = shop.book.id_of(socket.found.marked) if socket.found.marked else None
+    believed = socket.found.designation if known is not None and marked_as != known else ""
+    here = spot is not None and spot.socket_id == socket.id
+    return BenchRow(socket, stage, verdict, text, believed, spot.line if here and spot else None)
+
+
+def _noted(socket: SocketView, stage: Stage) -> list[Observation]:
+    return [seen for _, at, seen in socket.observations if at is stage]
+
+
+class BenchModel(RowsModel[BenchRow]):
+    """The sockets of a job. A reading repaints its own row and no other."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(columns("", Stage.AS_FOUND), key=lambda row: row.socket.id, parent=parent)
+
+    def show_rows(self, rows: Sequence[BenchRow], unit: str, stage: Stage) -> None:
+        """Show these rows; what is the same as before stays untouched."""
+        titled = columns(unit, stage)
+        if [c.title for c in titled] != [c.title for c in self.columns]:
+            self.columns = titled
+            self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(titled) - 1)
+        if [row.socket.id for row in rows] != [row.socket.id for row in self._rows]:
+            self.replace(rows)
+            return
+        for at, (old, new) in enumerate(zip(self._rows, rows, strict=True)):
+            if old != new:
+                self._rows[at] = new
+                self.dataChanged.emit(self.index(at, 0), self.index(at, len(self.columns) - 1))
+
+
+def columns(unit: str, stage: Stage) -> tuple[Column[BenchRow], ...]:
+    """The columns, titled for a tester's unit and a stage."""
+    reading = f"Reading, {unit}" if unit else "Reading"
+    return (
+        Column("Socket", 84, _socket, stretch=True),
+        Column("Intended", 76, _intended),
+        Column("In the set" if stage is Stage.AS_LEFT else "Found", 112, _in_place),
+        Column(reading, 152, _reading, align="right"),
+        Column("Verdict", 120, _verdict, keep=True),
+        Column("Fit", 100, _fit, keep=True),
+        Column("Action, spare", 120, _action),
+    )
+
+
+def _socket(row: BenchRow) -> Cell:
+    socket, group = row.socket, row.socket.match_group
+    tip = f"{socket.position}, {socket.role}, match group {group}" if group else ""
+    return Cell(socket.position, " · ".join(p for p in (socket.role, group) if p), bold=True, tip=tip)
+
+
+def _intended(row: BenchRow) -> Cell:
+    socket = row.socket
+    return Cell(socket.intended, f"built for {socket.designed}" if socket.modified else "")
+
+
+def _in_place(row: BenchRow) -> Cell:
+    found, fitted = row.socket.found, row.socket.fitted
+    if row.stage is Stage.AS_LEFT:
+        if fitted is not None:
+            return Cell(fitted.designation, f"tag {fitted.tag}, installed" if fitted.tag else "installed")
+        if row.socket.disposition is Disposition.EMPTY_ON_PURPOSE:
+            return Cell("left empty", "on purpose")
+    if found.state is FoundState.NOT_LOOKED:
+        return Cell("not looked yet", tone="soft", small=True)
+    if found.state is FoundState.EMPTY:
+        return Cell("empty", bold=True)
+    if found.state is FoundState.UNREADABLE:
+        return Cell("unreadable", f"taken for {found.designation}" if found.designation else "type unknown")
+    sub = f"is a {row.believed}" if row.believed else f"tag {found.tag}" if found.tag else ""
+    return Cell(found.marked or found.designation, sub)
+
+
+def line_reads(line: LineView) -> str:
+    """What a line reads: its value, or the mean of repeats."""
+    return "–" if line.verdict is None else mean_text(line.verdict, line.tester.scale.words)
+
+
+def _reading(row: BenchRow) -> Cell:
+    socket = row.socket
+    read = [line_reads(line) for line in socket.lines]
+    if row.field is not None:
+        parts = [
+            "" if i == row.field else text for i, text in enumerate(read) if i == row.field or text != "–"
+        ]
+        beside = " · ".join(parts).strip()
+        label = socket.lines[row.field].label
+        own = read[row.field] if socket.lines[row.field].readings else "not read yet"
+        return Cell(beside, small=True, tip=", ".join(p for p in (label, own, beside.strip(" ·")) if p))
+    if not any(line.readings for line in socket.lines):
+        return Cell("–", tone="soft" if not has_tube(socket, row.stage) else "", align="right")
+    return Cell(" · ".join(read), align="right", big=True)
+
+
+def _verdict(row: BenchRow) -> Cell:
+    verdict, text = row.verdict, row.verdict_text
+    if not has_tube(row.socket, row.stage):
+        return NOTHING
+    if verdict.word == NOT_READ:
+        some = f"{verdict.lines_read} of {verdict.lines_expected} read" if verdict.lines_read else ""
+        return Cell(some or "not read yet", tone="soft", tip=text)
+    return mark_cell(verdict_look(verdict.word, read_again=verdict.read_again), _beside(row), tip=text)
+
+
+def _beside(row: BenchRow) -> str:
+    """The second line of a verdict: the figure that is too close, where a fault is, or by what method."""
+    verdict = row.verdict
+    if row.stage is Stage.AS_LEFT and not any(line.readings for line in row.socket.lines):
+        return "as found"
+    if verdict.sure is False:
+        close = [line for line in row.socket.lines if line.verdict and line.verdict.sure is False]
+        decided = [line for line in close if line.label == verdict.decided_by] or close
+        figure = decided[0].text.split(", ")[0] if decided else ""
+        return figure if verdict.read_again else f"{figure}, too close".strip(", ")
+    return row.verdict_text.removeprefix(verdict.word).strip(" ,")
+
+
+def _fit(row: BenchRow) -> Cell:
+    socket = row.socket
+    if row.stage is Stage.AS_LEFT and socket.fitted is not None:
+        return fit_cell(socket.fitted.outcome, tip="; ".join(socket.fitted.conditions))
+    if socket.fit is None or not has_tube(socket, row.stage):
+        return NOTHING
+    if alias := other_name(socket):
+        return replace(fit_cell(socket.fit.outcome, tip=f"{socket.fit.word}: {alias}"), text="same tube")
+    reasons = "; ".join(reason.text for reason in socket.fit.reasons)
+    return fit_cell(socket.fit.outcome, tip=f"{socket.fit.word}: {reasons}".strip(": "))
+
+
+def other_name(socket: SocketView) -> str:
+    """That a tube is the right one under another name, in a sentence; empty where it is not."""
+    found = socket.found
+    right = socket.fit is not None and socket.fit.outcome is Outcome.RIGHT_TYPE
+    if not right or not found.marked or found.marked == socket.intended or found.reason:
+        return ""
+    return f"{found.marked} is another name of {socket.intended}."
+
+
+def _action(row: BenchRow) -> Cell:
+    socket = row.socket
+    if socket.fitted is not None:
+        return Cell(
+            "installed", f"{socket.fitted.tag} · {socket.fitted.designation}".strip(" ·"), tone="good"
+        )
+    if socket.disposition is Disposition.EMPTY_ON_PURPOSE:
+        return Cell("left empty", "on purpose")
+    if socket.answer is Answer.DECLINED:
+        return Cell("declined", "by the customer", bold=True)
+    if not socket.action_said and not _worth_saying(socket):
+        return NOTHING
+    word = str(socket.action).capitalize() if socket.action_said else f"{socket.action}?"
+    spare = "" if socket.action is Action.KEEP else spare_words(socket.spare, socket.intended)
+    missing = socket.action is Action.REPLACE and socket.spare is None
+    said = "said at the bench" if socket.action_said else "proposed"
+    return Cell(
+        word,
+        "none on hand" if missing else spare,
+        bold=socket.action_said,
+        tone="reject" if missing else "",
+        tip=", ".join(p for p in (f"{socket.action}, {said}", "none on hand" if missing else spare) if p),
+    )
+
+
+def _worth_saying(socket: SocketView) -> bool:
+    """A proposal of undecided is no news while nobody has looked or read."""
+    waiting = socket.found.state is FoundState.NOT_LOOKED or socket.verdict.word == NOT_READ
+    return socket.action is not Action.UNDECIDED or not waiting
+
+
+def spare_words(spare: SpareView | None, intended: str) -> str:
+    """A spare in a few words: its tag or count, its bin, what it reads."""
+    if spare is None:
+        return ""
+    parts = [
+        "promised" if spare.here else f"set {spare.matched_set}" if spare.matched_set is not None else "",
+        spare.tag or f"{spare.quantity} free",
+        spare.designation if spare.designation != intended else "",
+        spare.bin,
+        spare.reads or ("untested" if spare.verdict == NOT_READ else ""),
+    ]
+    return " · ".join(part for part in parts if part)

@@ -1,0 +1,73 @@
+"""Words of the bench page: its title, its keys, its cautions."""
+
+from tubeshelf.domain.dates import format_date
+from tubeshelf.domain.jobs import FoundState
+from tubeshelf.domain.judging import Stage
+from tubeshelf.domain.verdict_words import AFTER_DO_NOT_POWER
+from tubeshelf.services.views.bench import JobView
+from tubeshelf.ui.pages.bench_spots import Spot
+
+Keys = tuple[tuple[str, str], ...]
+
+_LAW = "Follow your local codes; where the law asks for a qualified or licensed person, that person decides."
+_BEFORE = (
+    "Lethal voltage and stored charge stay after the plug is out: discharge, then measure. Short test before "
+    "quality test. Hot glass."
+)
+_AFTER = (
+    "First power with the current limited. Some chassis are live: use an isolation transformer, never a "
+    "bench ground."
+)
+
+
+def title_of(job: JobView) -> tuple[str, ...]:
+    """The title of a job and the facts that identify it."""
+    return (
+        f"Job {job.number} · {job.equipment or job.title}",
+        f"serial {job.serial}" if job.serial else "",
+        job.complaint,
+        f"promised for {format_date(job.promised_on)}" if job.promised_on else "",
+        f"comes back from job {job.comeback_of}" if job.comeback_of else "",
+        job.customer,
+    )
+
+
+def caution(job: JobView) -> str:
+    """The one line of cautions that belongs to what is being done."""
+    first = AFTER_DO_NOT_POWER if job.harm else _AFTER if job.stage is Stage.AS_LEFT else _BEFORE
+    return f"{first} {_LAW}"
+
+
+def keys_at(job: JobView | None, spot: Spot | None) -> Keys:
+    """The keys that work now, most wanted first."""
+    if job is None or spot is None:
+        return (("Enter", "open job"), ("Ctrl N", "new job"))
+    socket = job.socket(spot.socket_id)
+    if job.stage is Stage.AS_LEFT:
+        here: Keys = (("Enter", "next"), ("+", "read again"), ("*", "mark"))
+    elif spot.line is not None:
+        here = (("Enter", "next"), ("+", "read again"), ("*", "mark"))
+    elif socket.found.state is FoundState.NOT_LOOKED:
+        here = (("+", "as intended"), ("A … 9", "another type"), ("*", "empty, mark"), ("Enter", "skip"))
+    else:
+        here = (("Enter", "next"), ("+", "as intended"), ("A … 9", "another type"), ("*", "mark"))
+    return (*here, ("−", "back"), ("/", "take back"), *_DECIDE)
+
+
+_DECIDE: Keys = (
+    ("F5", "keep"),
+    ("F6", "replace"),
+    ("F7", "undecided"),
+    ("F9", "install"),
+    ("Shift F9", "promise"),
+    ("F2", "what was found"),
+    ("F3", "believed to be"),
+    ("F4", "changed on purpose"),
+    ("Shift F6", "customer agreed"),
+    ("Shift F5", "customer declined"),
+    ("Shift F7", "ask again"),
+    ("Ctrl L", "as found / as left"),
+    ("Ctrl T", "next tester"),
+    ("Ctrl R", "readings picture"),
+    ("Ctrl O", "other job"),
+)
