@@ -24,10 +24,11 @@ class Header(QHeaderView):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
 
     def sectionSizeFromContents(self, section: int) -> QSize:
-        """Title and padding."""
+        """Title and padding, and room for the arrow where columns sort."""
         title = str(self.model().headerData(section, Qt.Orientation.Horizontal) or "")
         words = QFontMetrics(small_font(self.font())).horizontalAdvance(title)
-        return QSize(words + 2 * PAD + _ARROW, tokens.HEADER)
+        arrow = _ARROW if self.sectionsClickable() else 0
+        return QSize(words + 2 * PAD + arrow, tokens.HEADER)
 
     def paintSection(self, painter: QPainter, rect: QRect, section: int) -> None:
         """Paint one title."""
