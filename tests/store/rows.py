@@ -17,6 +17,17 @@ ITEM: dict[str, object] = {
     "quantity": 1,
 }
 READING: dict[str, object] = {"unit": "µmho", "settings": ("62", "A"), "confirmed": "", "stage": "as found"}
+JUDGEMENT: dict[str, object] = {
+    "stage": "as found",
+    "reading_ids": "[]",
+    "mean": 1.0,
+    "n": 1,
+    "zone": "good",
+    "above": False,
+    "unit": "µmho",
+    "source": "",
+    "derived": False,
+}
 
 
 def add_customer(record: Record, name: str) -> int:

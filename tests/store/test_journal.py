@@ -7,24 +7,12 @@ import pytest
 from sqlalchemy import select
 
 from tests.records import START
-from tests.store.rows import CUSTOMER, add_customer, add_item, names, read, reading_place, rename
+from tests.store.rows import CUSTOMER, JUDGEMENT, add_customer, add_item, names, read, reading_place, rename
 from tubeshelf.domain.errors import UserError
 from tubeshelf.store import tables
 from tubeshelf.store.journal import ActRow, ChangedElsewhere, act_row, last_act, last_taken_back, take_back
 from tubeshelf.store.record import Record
 from tubeshelf.store.tables import Act, Customer, Effect, Item, Judgement, Reading, Setting, Type
-
-JUDGEMENT: dict[str, object] = {
-    "stage": "as found",
-    "reading_ids": "[]",
-    "mean": 1.0,
-    "n": 1,
-    "zone": "good",
-    "above": False,
-    "unit": "µmho",
-    "source": "",
-    "derived": False,
-}
 
 
 def effects(record: Record, act_id: int) -> Sequence[tuple[str, int, object, object]]:
@@ -65,7 +53,7 @@ def next_steps(record: Record) -> tuple[str | None, str | None]:
     """What would be taken back and what done again, in their words."""
     with record.reading() as connection:
         back, again = last_act(connection), last_taken_back(connection)
-    return back and back.said, again and again.said
+    return back.said if back else None, again.said if again else None
 
 
 def take(record: Record, act_id: int) -> str:

@@ -160,9 +160,7 @@ class Journal:
         now = self.connection.execute(one_row(table), {"row_id": row_id}).mappings().one()
         before = _values(table, effect["before"])
         after = _values(table, effect["after"])
-        if after is None:
-            if now["ended_by"] != effect["act_id"]:
-                return False
+        if after is None:  # nothing changes what has ended, so it is as that act left it
             self._set(table, row_id, {"ended_by": None})
             self._note(table, row_id, None, {})
         elif now.get("ended_by") is not None or any(now[name] != value for name, value in after.items()):

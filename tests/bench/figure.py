@@ -1,0 +1,66 @@
+"""A figure that a benchmark gives, and how two ways of doing a thing are compared in one run."""
+
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """What was measured against what; ``figure`` above ``limit`` is too slow."""
+
+    name: str
+    figure: float
+    unit: str
+    limit: float
+    baseline: str
+
+    @property
+    def holds(self) -> bool:
+        """Whether the figure is within its limit."""
+        return self.figure <= self.limit
+
+
+def ratio(measured: Callable[[], float], baseline: Callable[[], float], *, rounds: int) -> float:
+    """The lower quartile of ``measured`` over that of ``baseline``, both in seconds, taken turn by turn.
+
+    By turns, because a computer that is busy for a while is then busy for both. The quicker ones, because a
+    disk that others use makes both slow alike, which hides what is measured.
+    """
+    pairs = [(measured(), baseline()) for _ in range(rounds)]
+    quicker = statistics.quantiles([pair[0] for pair in pairs])[0]
+    return quicker / statistics.quantiles([pair[1] for pair in pairs])[0]
+
+
+def timed(work: Callable[[], object]) -> Callable[[], float]:
+    """A way to do the work once and get the seconds it took."""
+
+    def seconds() -> float:
+        start = time.perf_counter()
+        work()
+        return time.perf_counter() - start
+
+    return seconds
+
+
+def until_said(program: str, word: str) -> Callable[[], float]:
+    """A way to start a Python program and get the seconds until it prints the line ``word``.
+
+    It is ended then. Raises RuntimeError if it ends before.
+    """
+
+    def seconds() -> float:
+        start = time.perf_counter()
+        with subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.PIPE, text=True) as running:
+            assert running.stdout is not None
+            said = any(line.strip() == word for line in running.stdout)
+            took = time.perf_counter() - start
+            running.kill()
+        if not said:
+            raise RuntimeError(f"the program ended without {word!r}: {program}")
+        return took
+
+    return seconds
