@@ -19,12 +19,15 @@ def connect_file(path: Path) -> sqlite3.Connection:
     return sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False)
 
 
-def file_engine(path: Path, *, foreign_keys: bool = True, read_only: bool = False) -> Engine:
+def file_engine(
+    path: Path, *, foreign_keys: bool = True, read_only: bool = False, lasting: bool = True
+) -> Engine:
     """An engine on one SQLite file.
 
     Transactions are plain BEGIN, or BEGIN IMMEDIATE with the execution option ``WRITING``: the driver's own
     way of beginning loses updates that read before they write. Migrations turn ``foreign_keys`` off,
-    which only works before a transaction.
+    which only works before a transaction. A file that is not ``lasting`` can be made again: it does not wait
+    for the disk.
     """
     engine = create_engine(
         "sqlite+pysqlite://", creator=lambda: connect_file(path), poolclass=QueuePool, pool_use_lifo=True
@@ -36,8 +39,8 @@ def file_engine(path: Path, *, foreign_keys: bool = True, read_only: bool = Fals
         if read_only:
             pragmas.append("query_only = ON")
         else:
-            pragmas += ["journal_mode = WAL", "synchronous = FULL"]
-            if sys.platform == "darwin":
+            pragmas += ["journal_mode = WAL", f"synchronous = {'FULL' if lasting else 'OFF'}"]
+            if sys.platform == "darwin" and lasting:
                 pragmas += ["fullfsync = ON", "checkpoint_fullfsync = ON"]
         for pragma in pragmas:
             connection.execute(f"PRAGMA {pragma}")
@@ -53,6 +56,11 @@ def file_engine(path: Path, *, foreign_keys: bool = True, read_only: bool = Fals
 def is_server(where: str) -> bool:
     """Whether this place of a record is a PostgreSQL address and not a file."""
     return where.startswith(("postgresql://", "postgresql+psycopg://"))
+
+
+def server_name(engine: Engine) -> str:
+    """What to call a record on a server in a sentence, without its password."""
+    return f"{engine.url.database} on {engine.url.host or 'this computer'}"
 
 
 def server_engine(where: str | URL) -> Engine:

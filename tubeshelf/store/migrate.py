@@ -8,7 +8,7 @@ from pathlib import Path
 from sqlalchemy import Engine, inspect, text
 
 from tubeshelf.domain.errors import UserError
-from tubeshelf.store.engine import APPLICATION_ID, WRITING, file_engine
+from tubeshelf.store.engine import APPLICATION_ID, WRITING, file_engine, server_name
 from tubeshelf.store.files import copy_file, flush
 from tubeshelf.store.guard import check_file, plain_errors, revision_of
 
@@ -87,7 +87,7 @@ def prepare_server(engine: Engine, *, revisions: Sequence[str] = REVISIONS, scri
 
     Raises UserError if the server does not answer, or the database is another program's or newer.
     """
-    where = f"{engine.url.database} on {engine.url.host}"
+    where = server_name(engine)
     with plain_errors(where):
         with engine.connect() as connection:
             tables = inspect(connection).get_table_names()

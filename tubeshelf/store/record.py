@@ -9,7 +9,7 @@ from threading import Lock, get_ident
 from sqlalchemy import Connection, Engine
 
 from tubeshelf.domain.errors import UserError
-from tubeshelf.store.engine import WRITING
+from tubeshelf.store.engine import WRITING, server_name
 from tubeshelf.store.guard import plain_errors
 from tubeshelf.store.journal import Journal
 from tubeshelf.store.locking import RecordLock
@@ -38,7 +38,7 @@ class Record:
         self.bench = bench
         self.read_only = read_only
         self.path = path
-        self.where = str(path) if path else f"{engine.url.database} on {engine.url.host}"
+        self.where = str(path) if path else server_name(engine)
         self._lock = lock
         self._statements = Statements(engine.dialect)
         self._writing = engine.execution_options(**{WRITING: True})
