@@ -12,7 +12,7 @@ from importlib import import_module
 
 from tests.bench.figure import Figure
 
-BENCHMARKS = ("act_commit", "reading_commit")
+BENCHMARKS = ("startup", "first_page", "act_commit", "reading_commit")
 
 
 def main() -> int:

@@ -30,5 +30,12 @@ def module_of(verb: str) -> Verb:
 
 
 def wanted(argv: Sequence[str]) -> list[str]:
-    """The verb that the arguments call, or all of them where they call none."""
-    return next(([argument] for argument in argv if argument in MODULES), list(MODULES))
+    """The verb that the arguments call; all of them for help or a word that is no verb; none for the window."""
+    words = [
+        word
+        for word, before in zip(argv, ("", *argv), strict=False)
+        if not word.startswith("-") and before != "--record"
+    ]
+    if words and words[0] in MODULES:
+        return [words[0]]
+    return list(MODULES) if words or not {"-h", "--help"}.isdisjoint(argv) else []

@@ -2,7 +2,6 @@
 
 import sys
 from collections.abc import Callable, Sequence
-from importlib import import_module
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSettings
@@ -41,6 +40,7 @@ class Program:
 
     def __init__(self, app: QApplication, open_the_shop: Callable[[], "Shop"], settings: QSettings) -> None:
         self._open_the_shop = open_the_shop
+        self._settings = settings
         self._shop: Shop | None = None
         self.theme = Theme(app, Scheme(str(settings.value("scheme", str(Scheme.SYSTEM)))))
         hooks = Hooks(find=self._find, take_back=self._take_back)
@@ -62,20 +62,67 @@ class Program:
 
     def _pages(self) -> Sequence[PageSpec]:
         return (
-            PageSpec("bench", "&Bench", lambda: self._page("bench", "BenchPage")),
-            PageSpec("jobs", "&Jobs", lambda: self._page("jobs", "JobsPage")),
-            PageSpec("shelf", "&Shelf", lambda: self._page("shelf", "ShelfPage")),
-            PageSpec("types", "&Types", lambda: self._page("types", "TypesPage")),
-            PageSpec("testers", "T&esters", lambda: self._page("testers", "TestersPage")),
-            PageSpec("settings", "Settings", lambda: self._page("settings", "SettingsPage"), False, "Ctrl+,"),
-            PageSpec("help", "Help", _help, False, "Shift+F1"),
+            PageSpec("bench", "&Bench", self._bench),
+            PageSpec("jobs", "&Jobs", self._jobs),
+            PageSpec("shelf", "&Shelf", self._shelf),
+            PageSpec("types", "&Types", self._types),
+            PageSpec("testers", "T&esters", self._testers),
+            PageSpec("settings", "Settings", self._settings_page, in_bar=False, shortcut="Ctrl+,"),
+            PageSpec("help", "Help", _help, in_bar=False, shortcut="Shift+F1"),
         )
 
-    def _page(self, module: str, name: str) -> Page:
-        """A page, imported now. Each is given the shop and the window it stands in."""
-        shop = self.shop
-        page: Page = getattr(import_module(f"tubeshelf.ui.pages.{module}"), name)(shop, self.window)
-        return page
+    def _bench(self) -> Page:
+        from tubeshelf.ui.pages.bench import BenchPage
+        from tubeshelf.ui.printing import papers_for
+
+        papers = papers_for(self.window, self.shop)
+        return BenchPage(
+            self.shop,
+            self.window.bridge,
+            print_retube=papers.retube,
+            show_picture=papers.picture,
+            last_job=self._last_job(),
+            remember=lambda job_id: self._settings.setValue("job", [self.shop.record.where, job_id]),
+        )
+
+    def _last_job(self) -> int | None:
+        """The job that was on the bench when this record was open last."""
+        match self._settings.value("job"):
+            case [where, job_id] if where == self.shop.record.where:
+                return int(job_id)
+        return None
+
+    def _jobs(self) -> Page:
+        from tubeshelf.ui.pages.jobs import JobsPage
+        from tubeshelf.ui.printing import papers_for
+
+        return JobsPage(self.shop, self.window.bridge, papers_for(self.window, self.shop))
+
+    def _shelf(self) -> Page:
+        from tubeshelf.ui.pages.shelf import ShelfPage
+
+        return ShelfPage(self.shop, self.window.bridge)
+
+    def _types(self) -> Page:
+        from tubeshelf.ui.pages.types import TypesPage
+
+        return TypesPage(self.shop, self.window.bridge)
+
+    def _testers(self) -> Page:
+        from tubeshelf.ui.pages.testers import TestersPage
+
+        return TestersPage(self.shop, self.window.bridge)
+
+    def _settings_page(self) -> Page:
+        from tubeshelf.ui.pages.settings import SettingsPage
+
+        return SettingsPage(
+            self.shop, self.window.bridge, scheme=self.theme.scheme, choose_scheme=self._choose_scheme
+        )
+
+    def _choose_scheme(self, scheme: Scheme) -> None:
+        self.theme.choose(scheme)
+        self._settings.setValue("scheme", str(scheme))
 
     def _find(self, text: str) -> Sequence[Hit]:
         from tubeshelf.services.find import find_anything

@@ -29,18 +29,18 @@ class Theme(QObject):
     def __init__(self, app: QApplication, scheme: Scheme = Scheme.SYSTEM) -> None:
         super().__init__(app)
         self._app = app
-        self._scheme = scheme
+        self.scheme = scheme
         self.palette = _wanted(app, scheme)
         apply(app, self.palette)
         app.styleHints().colorSchemeChanged.connect(self._refresh)
 
     def choose(self, scheme: Scheme) -> None:
         """Wear another scheme from now on."""
-        self._scheme = scheme
+        self.scheme = scheme
         self._refresh()
 
     def _refresh(self) -> None:
-        palette = _wanted(self._app, self._scheme)
+        palette = _wanted(self._app, self.scheme)
         if palette is not self.palette:
             self.palette = palette
             apply(self._app, palette)
