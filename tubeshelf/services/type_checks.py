@@ -16,12 +16,12 @@ _HEATING = frozenset({"heater", "heater.tap", "filament", "filament.tap"})
 _NO_SECTION = _HEATING | {"shield", "shell", "nc", "ic"}
 
 
-def check_type(book: TypeBook, tube: TubeType) -> None:
-    """Raise ``FieldErrors`` where a type contradicts itself or takes a name that another type has."""
+def check_type(book: TypeBook, tube: TubeType, *, new: bool) -> None:
+    """Raise ``FieldErrors`` where a (new) type contradicts itself or takes a name that another type has."""
     wrong = {
         "heaters": _heaters(tube),
         "sections": _sections(tube),
-        "designation": _designation(book, tube),
+        "designation": _designation(book, tube, new),
         "equivalents": _equivalents(book, tube),
     }
     found = {name: sentence for name, sentence in wrong.items() if sentence}
@@ -52,9 +52,9 @@ def _sections(tube: TubeType) -> str:
     return ""
 
 
-def _designation(book: TypeBook, tube: TubeType) -> str:
+def _designation(book: TypeBook, tube: TubeType, new: bool) -> str:
     other = book.catalog.find(tube.designation)
-    if other is None or other.key == tube.key:
+    if other is None or (other.key == tube.key and not new):
         return ""
     if fold(other.designation) == fold(tube.designation):
         return f"{other.designation} is in the table already: edit that one, or take another name."

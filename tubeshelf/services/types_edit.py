@@ -30,6 +30,7 @@ def save_type(
     Raises ``FieldErrors`` with a sentence for each field that is wrong.
     """
     now: dict[str, str] = {}
+    new = key is None
     if key is None:
         key = _new_key(fields)
     else:
@@ -42,7 +43,7 @@ def save_type(
                 {"designation": "The name of a type stays: copy it under the new name instead."}
             )
     wanted = from_fields(key, {**now, **{name: fields[name] for name in FIELDS if name in fields}})
-    check_type(shop.book, wanted)
+    check_type(shop.book, wanted, new=new)
     with shop.record.act("type") as journal:
         type_id = _type_row(journal, key, wanted.designation)
         _store(journal, type_id, to_fields(wanted))
