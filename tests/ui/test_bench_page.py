@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from tests.records import FixedClock
@@ -17,10 +17,13 @@ from tubeshelf.bootstrap import open_record
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Action, Answer, FoundState, JobStatus
 from tubeshelf.domain.judging import Mark, Stage
+from tubeshelf.services.changes import Kind
 from tubeshelf.services.decide import set_status
 from tubeshelf.services.finding import found_as_intended
+from tubeshelf.services.intake import new_job
 from tubeshelf.services.shelf_detail import item_detail
 from tubeshelf.services.shop import open_shop
+from tubeshelf.services.testers import retire_tester, save_tester
 
 Show = Callable[..., QWidget]
 
@@ -302,7 +305,7 @@ def test_harm_is_said_on_top_and_show_why_leads_there(at_bench: BenchDriver) -> 
     at_bench.enter("5U4GB").press(Qt.Key.Key_Up, Qt.Key.Key_Up)
     assert at_bench.warning.startswith("Do not power. V5: a 5U4GB takes 3 A")
     assert at_bench.row("V5")[5].startswith("harmful")
-    at_bench.page.banner.asked.emit()
+    at_bench.page.frame.banner.asked.emit()
     assert at_bench.at.startswith("V5, reading")
     QApplication.processEvents()
     assert "first power the set with the current limited" in at_bench.detail
@@ -372,3 +375,74 @@ def test_without_any_job_a_new_one_is_offered(bench: Bench, qtbot: QtBot, shown:
     at_bench.press("Ctrl+N")
     qtbot.waitUntil(lambda: bool(wanted))
     assert [getattr(place, "page", None) for place in wanted] == ["jobs"]
+
+
+def test_a_last_job_of_another_record_is_forgotten(bench: Bench, qtbot: QtBot, shown: Show) -> None:
+    at_bench = BenchDriver(qtbot, replace(bench, job_id=999), shown)
+    assert at_bench.page.picker.isVisible()
+    assert at_bench.page.notice.text == ""
+
+
+def test_two_tubes_in_each_others_places_are_said_as_one_swap(at_bench: BenchDriver) -> None:
+    at_bench.enter("6BQ5").press(Qt.Key.Key_Down, Qt.Key.Key_Down)
+    at_bench.enter("12AX7")
+    assert at_bench.page.frame.hint.text() == (
+        "V1 and V3 are swapped: the 6BQ5 belongs in V3, the 12AX7 in V1."
+    )
+
+
+def test_a_tester_of_words_takes_words_and_places(at_bench: BenchDriver, bench: Bench) -> None:
+    fields = {
+        "name": "Tester C",
+        "method": "merit words",
+        "words": "bad; doubtful; good",
+        "good_from": "good",
+    }
+    _, changes = save_tester(bench.shop, fields=fields)
+    at_bench.page.reload(changes)
+    at_bench.press("Ctrl+T", "+").enter("good").enter("2")
+    assert at_bench.row("V1")[3] == "good · doubtful"
+    assert at_bench.row("V1")[2] == "12AX7"
+    at_bench.press("-").enter("seven")
+    assert at_bench.asked.startswith("This tester reads in words: 1 bad")
+
+
+def test_without_a_tester_the_page_says_what_to_do(bench: Bench, qtbot: QtBot, shown: Show) -> None:
+    retire_tester(bench.shop, tester_id=bench.tester_id)
+    at_bench = BenchDriver(qtbot, bench, shown)
+    assert at_bench.page.frame.hint.text().startswith("No tester is set up yet")
+    at_bench.press("+")
+    assert at_bench.at == "V2, what stands in it"
+
+
+def test_a_job_without_sockets_says_where_they_come_from(bench: Bench, qtbot: QtBot, shown: Show) -> None:
+    _, changes = new_job(bench.shop, customer="Ada Larch", title="a shoebox")
+    at_bench = BenchDriver(qtbot, bench, shown)
+    at_bench.page.show_thing(Kind.JOB, next(i for kind, i in changes.things if kind is Kind.JOB))
+    assert "has no sockets yet" in at_bench.page.frame.hint.text()
+
+
+@pytest.mark.parametrize(("width", "height"), [(1366, 690), (1024, 560)])
+def test_nothing_is_cut(at_bench: BenchDriver, width: int, height: int) -> None:
+    at_bench.page.setGeometry(0, 0, width, height)
+    at_bench.press("+").enter("1540").enter("1510").enter("12AU7").enter("2050").enter("2010")
+    at_bench.press("+").enter("6900").enter("EL84").press("*").type("1").type("2-3").enter()
+    QApplication.processEvents()
+    table = at_bench.page.table
+    for column in range(table.model().columnCount()):
+        room = table.columnWidth(column)
+        assert table.sizeHintForColumn(column) <= room
+        assert table.horizontalHeader().sectionSizeHint(column) <= room
+    assert table.columnViewportPosition(6) + table.columnWidth(6) <= table.viewport().width()
+
+
+def test_everything_to_press_has_a_name(at_bench: BenchDriver) -> None:
+    at_bench.press("+").enter("1540").press("-", "*")
+    QApplication.processEvents()
+    unnamed = [
+        widget
+        for widget in at_bench.page.findChildren(QAbstractButton)
+        if widget.isVisible() and not (widget.text() or widget.accessibleName())
+    ]
+    assert unnamed == []
+    assert at_bench.page.table.field.accessibleName()

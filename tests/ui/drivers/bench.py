@@ -190,7 +190,7 @@ class BenchDriver:
     @property
     def foot(self) -> str:
         """The counts below the table."""
-        return _texts(self.page.counts)
+        return _texts(self.page.frame.counts)
 
     @property
     def detail(self) -> str:
@@ -200,7 +200,7 @@ class BenchDriver:
     @property
     def warning(self) -> str:
         """The banner, if there is one."""
-        banner = self.page.banner
+        banner = self.page.frame.banner
         return banner.accessibleName() if banner.isVisible() else ""
 
     def row(self, position: str) -> list[str]:

@@ -22,19 +22,14 @@ from tubeshelf.ui.pages import bench_spots as spots
 from tubeshelf.ui.pages.bench_acts import Acts
 from tubeshelf.ui.pages.bench_desk import Desk, Hooks, Move, stay
 from tubeshelf.ui.pages.bench_detail import BenchDetail
+from tubeshelf.ui.pages.bench_frame import BenchFrame
 from tubeshelf.ui.pages.bench_jobs import JobPicker
 from tubeshelf.ui.pages.bench_rows import bench_rows
 from tubeshelf.ui.pages.bench_table import SocketTable
-from tubeshelf.ui.pages.bench_words import caution, keys_at, title_of
-from tubeshelf.ui.parts.banner import Banner
-from tubeshelf.ui.parts.buttons import Act
-from tubeshelf.ui.parts.form import Choice
-from tubeshelf.ui.parts.sheet import Counts, Sheet
+from tubeshelf.ui.pages.bench_words import keys_at
+from tubeshelf.ui.parts.sheet import Sheet
 from tubeshelf.ui.parts.split import Split
-from tubeshelf.ui.parts.text import label
 from tubeshelf.ui.place import Place
-
-_STAGES = (Stage.AS_FOUND, Stage.AS_LEFT)
 
 
 class BenchPage(Page):
@@ -70,6 +65,7 @@ class BenchPage(Page):
         hooks = Hooks(self.wrote, self._spot_changed, self._open_marks, self._take_back, self._left)
         self.desk = Desk(shop, self.table, self.name, hooks)
         self.acts = Acts(shop, self)
+        self.frame = BenchFrame(self.head)
         self._compose()
         self._connect()
         self._bind_keys()
@@ -80,8 +76,15 @@ class BenchPage(Page):
         """Read the job anew, or the list of open jobs while none is on the bench."""
         if self._job_id is None:
             self._show_picker()
-        else:
-            self._show_job(self._read_job(self._job_id), self.desk.spot)
+            return
+        try:
+            job = self._read_job(self._job_id)
+        except UserError:
+            if self.desk.job is not None:
+                raise
+            self.leave_job()  # the job that was open last time is of another record
+            return
+        self._show_job(job, self.desk.spot)
 
     def keys(self) -> Sequence[tuple[str, str]]:
         """What the keys do where the entry stands."""
@@ -114,11 +117,13 @@ class BenchPage(Page):
         self._job_id = None
         self.desk.show(None, None)
         self._load()
+        self.setFocus()
 
     def wrote(self, changes: Changes, move: Move = stay) -> None:
         """An act of this page was stored: show it, go on as ``move`` says, and tell everybody."""
         if self._job_id is not None:
-            job, spot = self._read_job(self._job_id), self.desk.spot
+            job = self._read_job(self._job_id)
+            spot = spots.still(job, self.desk.spot)
             there = None if spot is None else move(job, spot)
             self._show_job(job, there or spot)
             if spot is not None and there is None:
@@ -131,11 +136,7 @@ class BenchPage(Page):
         return jobs.open_job(self._shop, job_id=job_id, tester_id=self._tester_id, stage=self._stage)
 
     def _show_picker(self) -> None:
-        self.head.show_title("Bench", "no job on it yet: pick one")
-        for part in (self._testers, self._stages, self._jobs):
-            part.hide()
-        self.banner.tell("")
-        self._caution.hide()
+        self.frame.show_nothing()
         self.picker.show_jobs(jobs.list_jobs(self._shop))
         self._stack.setCurrentWidget(self.picker)
         self.setFocusProxy(self.picker)
@@ -151,27 +152,8 @@ class BenchPage(Page):
         self.setFocusProxy(self.table.field)
         if changed:
             self._beside_of = None
-            self._show_frame(job)
+            self.frame.show_job(job)
         self._spot_changed()
-
-    def _show_frame(self, job: JobView) -> None:
-        """What stands around the table: title, choices, banner, counts, caution."""
-        self.head.show_title(*title_of(job))
-        self._testers.offer([(f"{t.name}, {t.method}" if t.method else t.name, t.id) for t in job.testers])
-        self._testers.choose(self._tester_id)
-        self._testers.setVisible(bool(job.testers))
-        self._stages.choose(job.stage)
-        self._stages.show()
-        self._jobs.show()
-        self.banner.tell(" ".join(f"{position}: {why}." for position, why in job.harm))
-        swaps = " ".join(job.swaps)
-        self._hint.setText(swaps if job.testers else "No tester is set up yet: add one on the Testers page.")
-        self._hint.setVisible(bool(self._hint.text()))
-        self.counts.show_counts(
-            (job.to_replace, "to replace"), (job.undecided, "undecided"), (job.not_on_hand, "not on hand")
-        )
-        self._caution.setText(caution(job))
-        self._caution.show()
 
     def _spot_changed(self) -> None:
         """Show where the entry stands: rows, field, detail, keys."""
@@ -250,18 +232,13 @@ class BenchPage(Page):
 
     # ---- Choices
 
-    def _choose_tester(self) -> None:
-        self._tester_id = self._testers.currentData()
+    def _choose_tester(self, tester_id: int) -> None:
+        self._tester_id = tester_id
         self._reopen()
 
-    def _choose_stage(self) -> None:
-        self._stage = Stage(self._stages.currentData())
+    def _choose_stage(self, stage: Stage) -> None:
+        self._stage = stage
         self._reopen()
-
-    def _next_of(self, choice: Choice) -> None:
-        if choice.count() > 1 and choice.isVisible():
-            choice.setCurrentIndex((choice.currentIndex() + 1) % choice.count())
-            choice.activated.emit(choice.currentIndex())
 
     def _reopen(self) -> None:
         """The same job, seen on another tester or at another stage."""
@@ -274,39 +251,26 @@ class BenchPage(Page):
     # ---- Building
 
     def _compose(self) -> None:
-        self._jobs = Act("Jobs", "Ctrl+O")
-        self._stages = Choice([(str(stage), stage) for stage in _STAGES], name="Stage, Ctrl+L")
-        self._testers = Choice(name="Tester, Ctrl+T")
-        self.head.add(self._jobs, self._stages, self._testers)
-        self.banner = Banner()
-        self._hint = label("", "soft", wrap=True)
-        self._hint.hide()
-        self._caution = label("", "small", wrap=True)
         sheet = Sheet(flush=True)
         sheet.body.addWidget(self.table)
-        self.counts = Counts()
-        self._show_readings = Act("Readings picture", "Ctrl+R")
-        self._retube = Act("Retube list", shown="Ctrl P", primary=True)
-        foot = sheet.foot()
-        foot.addWidget(self.counts, 1)
-        foot.addWidget(self._show_readings)
-        foot.addWidget(self._retube)
+        self.frame.put_into_foot(sheet.foot())
         self._split = Split(sheet, self.detail)
         self._stack = QStackedWidget()
         self._stack.addWidget(self._split)
         self._stack.addWidget(self.picker)
-        for part in (self.banner, self._hint):
-            self.column.addWidget(part)
+        self.frame.put_above(self.column)
         self.column.addWidget(self._stack, 1)
-        self.column.addWidget(self._caution)
+        self.column.addWidget(self.frame.caution)
 
     def _connect(self) -> None:
-        self._jobs.clicked.connect(self.leave_job)
-        self._stages.activated.connect(self._choose_stage)
-        self._testers.activated.connect(self._choose_tester)
-        self.banner.asked.connect(self._show_why)
-        self._retube.clicked.connect(self.print_out)
-        self._show_readings.clicked.connect(self._show_picture)
+        frame = self.frame
+        frame.jobs_wanted.connect(self.leave_job)
+        frame.stage_chosen.connect(self._choose_stage)
+        frame.tester_chosen.connect(self._choose_tester)
+        frame.banner.asked.connect(self._show_why)
+        frame.retube.clicked.connect(self.print_out)
+        frame.picture.clicked.connect(self._show_picture)
+        self._split.folded.connect(frame.narrow)
         self.picker.picked.connect(self.open_job)
         self.picker.new_wanted.connect(lambda: self.go.emit(Place("jobs")))
         self.table.field.textChanged.connect(self.detail.dial.point_at)
@@ -330,8 +294,8 @@ class BenchPage(Page):
             ("Shift+F7", partial(acts.answer, Answer.ASK_AGAIN)),
             ("F9", acts.install_best),
             ("Shift+F9", acts.promise_best),
-            ("Ctrl+L", partial(self._next_of, self._stages)),
-            ("Ctrl+T", partial(self._next_of, self._testers)),
+            ("Ctrl+L", self.frame.next_stage),
+            ("Ctrl+T", self.frame.next_tester),
         ):
             key = QShortcut(QKeySequence(keys), self)
             key.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)

@@ -150,7 +150,7 @@ class BenchDetail(Sheet):
             self._socket_id = socket.id
             self._to_top()
         self.name.say(f"{socket.position} · {socket.intended}")
-        group = f"match group {socket.match_group}" if socket.match_group else ""
+        group = f"group {socket.match_group}" if socket.match_group else ""
         self.kind.say(" · ".join(part for part in (_kind(intended), group) if part))
         self.dial.show_line(socket, line, job.stage)
         self.dial.show()

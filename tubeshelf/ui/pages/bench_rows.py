@@ -81,7 +81,7 @@ def columns(unit: str, stage: Stage) -> tuple[Column[BenchRow], ...]:
         Column("Socket", 84, _socket, stretch=True),
         Column("Intended", 76, _intended),
         Column("In the set" if stage is Stage.AS_LEFT else "Found", 112, _in_place),
-        Column(reading, 152, _reading, align="right"),
+        Column(reading, 148, _reading, align="right"),
         Column("Verdict", 120, _verdict, keep=True),
         Column("Fit", 100, _fit, keep=True),
         Column("Action, spare", 120, _action),

@@ -32,6 +32,15 @@ def title_of(job: JobView) -> tuple[str, ...]:
     )
 
 
+def hint(job: JobView) -> str:
+    """What else one should know before going on, in a sentence; empty for nothing."""
+    if not job.sockets:
+        return "This job has no sockets yet: type its complement on the Jobs page."
+    if not job.testers:
+        return "No tester is set up yet: add one on the Testers page, then readings can be taken."
+    return " ".join(job.swaps)
+
+
 def caution(job: JobView) -> str:
     """The one line of cautions that belongs to what is being done."""
     first = AFTER_DO_NOT_POWER if job.harm else _AFTER if job.stage is Stage.AS_LEFT else _BEFORE

@@ -1,0 +1,112 @@
+"""What stands around the table of the bench: title and choices, banner, hint, counts, next step, caution."""
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
+
+from tubeshelf.domain.judging import Stage
+from tubeshelf.services.views.bench import JobView
+from tubeshelf.ui.pages.bench_words import caution, hint, title_of
+from tubeshelf.ui.parts.banner import Banner
+from tubeshelf.ui.parts.buttons import Act
+from tubeshelf.ui.parts.form import Choice
+from tubeshelf.ui.parts.head import TitleLine
+from tubeshelf.ui.parts.sheet import Counts
+from tubeshelf.ui.parts.text import label
+
+_STAGES = (Stage.AS_FOUND, Stage.AS_LEFT)
+
+
+class BenchFrame(QObject):
+    """Fills the head of a page and makes the parts that go above, below and under the table.
+
+    ``tester_chosen`` carries its id, ``stage_chosen`` a Stage, ``jobs_wanted`` asks for the list of jobs.
+    """
+
+    tester_chosen = Signal(int)
+    stage_chosen = Signal(object)
+    jobs_wanted = Signal()
+
+    def __init__(self, head: TitleLine) -> None:
+        super().__init__(head)
+        self._head = head
+        self._jobs = Act("Jobs", "Ctrl+O")
+        self._stages = Choice([(str(stage), stage) for stage in _STAGES], name="Stage, Ctrl+L")
+        self._testers = Choice(name="Tester, Ctrl+T")
+        head.add(self._jobs, self._stages, self._testers)
+        self.banner = Banner()
+        self.facts = label("", "soft", wrap=True)
+        self.hint = label("", "soft", wrap=True)
+        self.caution = label("", "small", wrap=True)
+        self.counts = Counts()
+        self.picture = Act("Readings picture", "Ctrl+R")
+        self.retube = Act("Retube list", shown="Ctrl P", primary=True)
+        self._jobs.clicked.connect(self.jobs_wanted)
+        self._testers.activated.connect(lambda: self.tester_chosen.emit(self._testers.currentData()))
+        # Qt gives the words of a stage back, not the value that was put in.
+        self._stages.activated.connect(lambda: self.stage_chosen.emit(Stage(self._stages.currentData())))
+        self._told: tuple[str, ...] = ()
+        self._narrow = False
+        for part in (self.facts, self.hint, self.caution):
+            part.hide()
+
+    def put_above(self, column: QVBoxLayout) -> None:
+        """What stands between the title and the table."""
+        for part in (self.facts, self.banner, self.hint):
+            column.addWidget(part)
+
+    def put_into_foot(self, foot: QHBoxLayout) -> None:
+        """The counts and what can be done with the job as a whole."""
+        foot.addWidget(self.counts, 1)
+        foot.addWidget(self.picture)
+        foot.addWidget(self.retube)
+
+    def show_nothing(self) -> None:
+        """No job is on the bench."""
+        self._tell("Bench", "no job on it yet: pick one")
+        for part in (self._testers, self._stages, self._jobs, self.hint, self.caution):
+            part.hide()
+        self.banner.tell("")
+
+    def show_job(self, job: JobView) -> None:
+        """Show what identifies a job, how it is seen, and how it stands."""
+        self._tell(*title_of(job))
+        self._testers.offer([(f"{t.name}, {t.method}" if t.method else t.name, t.id) for t in job.testers])
+        self._testers.choose(None if job.tester is None else job.tester.id)
+        self._testers.setVisible(bool(job.testers))
+        self._stages.choose(job.stage)
+        self._stages.show()
+        self._jobs.show()
+        self.banner.tell(" ".join(f"{position}: {why}." for position, why in job.harm))
+        self.hint.setText(hint(job))
+        self.hint.setVisible(bool(self.hint.text()))
+        self.counts.show_counts(
+            (job.to_replace, "to replace"), (job.undecided, "undecided"), (job.not_on_hand, "not on hand")
+        )
+        self.caution.setText(caution(job))
+        self.caution.show()
+
+    def narrow(self, narrow: bool) -> None:
+        """In a narrow window the facts of the title have a line of their own."""
+        self._narrow = narrow
+        self._tell(*self._told)
+
+    def next_stage(self) -> None:
+        """From as found to as left and back."""
+        _next_of(self._stages)
+
+    def next_tester(self) -> None:
+        """The next of the shop's testers."""
+        _next_of(self._testers)
+
+    def _tell(self, *told: str) -> None:
+        self._told = told
+        title, facts = (told[0], told[1:]) if told else ("", ())
+        self._head.show_title(title, *(() if self._narrow else facts))
+        self.facts.setText(" · ".join(fact for fact in facts if fact))
+        self.facts.setVisible(self._narrow and bool(self.facts.text()))
+
+
+def _next_of(choice: Choice) -> None:
+    if choice.count() > 1 and choice.isVisible():
+        choice.setCurrentIndex((choice.currentIndex() + 1) % choice.count())
+        choice.activated.emit(choice.currentIndex())
