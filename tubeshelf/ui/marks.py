@@ -41,9 +41,9 @@ _FITS = {
     Outcome.RIGHT_TYPE: Look("fit-right", "right type", "good"),
     Outcome.ACCEPTED_SUBSTITUTE: Look("fit-substitute", "accepted substitute", "good"),
     Outcome.UNKNOWN: Look("fit-unknown", "unknown", "soft"),
-    Outcome.WRONG_TYPE: Look("fit-wrong", "Wrong type", "weak"),
-    Outcome.CANNOT_SEAT: Look("fit-cannot", "Cannot seat", "reject"),
-    Outcome.HARMFUL: Look("fit-harmful", "Harmful", "reject"),
+    Outcome.WRONG_TYPE: Look("fit-wrong", "wrong type", "weak"),
+    Outcome.CANNOT_SEAT: Look("fit-cannot", "cannot seat", "reject"),
+    Outcome.HARMFUL: Look("fit-harmful", "harmful", "reject"),
 }
 
 
@@ -61,6 +61,16 @@ def fit_look(outcome: Outcome | str) -> Look:
 def mark_cell(look: Look, sub: str = "", *, bold: bool = True, tip: str = "") -> Cell:
     """A table cell of mark and word."""
     return Cell(look.word, sub, mark=look.icon, tone=look.tone, bold=bold, tip=tip)
+
+
+def fit_cell(outcome: Outcome | str, sub: str = "", *, tip: str = "") -> Cell:
+    """A table cell of a fit: what is all right speaks low, what is not speaks up."""
+    look = fit_look(outcome)
+    loud = Outcome(outcome).severity >= Outcome.WRONG_TYPE.severity
+    tone = look.tone if loud else "soft"
+    return Cell(
+        look.word, sub, mark=look.icon, mark_tone=look.tone, tone=tone, bold=loud, small=not loud, tip=tip
+    )
 
 
 class MarkLabel(QWidget):

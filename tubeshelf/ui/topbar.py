@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QFont, QFontMetrics
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QMenu, QPushButton, QToolButton, QWidget
 
 from tubeshelf.ui import tokens
@@ -54,6 +54,10 @@ class TopBar(QWidget):
         button = QPushButton(title)
         button.setProperty("role", "page")
         button.setCheckable(True)
+        # The page on show is written in bold: keep its room, so that nothing moves and nothing is cut.
+        bold = QFont(button.font())
+        bold.setBold(True)
+        button.setMinimumWidth(QFontMetrics(bold).horizontalAdvance(title.replace("&", "")) + 30)
         button.setToolTip(f"{title.replace('&', '')}  Ctrl {number}")
         button.clicked.connect(lambda: self.picked.emit(name))
         self._group.addButton(button)

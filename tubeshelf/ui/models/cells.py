@@ -19,8 +19,9 @@ R = TypeVar("R")
 class Cell:
     """One cell. ``mark`` names an icon, ``tone`` a colour of the palette; ``sub`` is a soft second line.
 
-    ``big`` is for readings: larger, in tabular figures. ``tip`` is the tooltip and the accessible text
-    where those must say more than text and sub do.
+    ``big`` is for readings: larger, in tabular figures; ``small`` for what is only said in passing.
+    ``mark_tone`` colours the mark where it is not to be that of the text. ``tip`` is the tooltip and the
+    accessible text where those must say more than text and sub do.
     """
 
     text: str
@@ -30,6 +31,8 @@ class Cell:
     align: Literal["left", "right", "centre"] = "left"
     bold: bool = False
     big: bool = False
+    small: bool = False
+    mark_tone: str = ""
     tip: str = ""
 
     @property
@@ -42,11 +45,13 @@ NOTHING = Cell("–", tone="soft")
 """For a cell that has nothing to say."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # without slots, so that it can be called as Column[Row](…)
 class Column(Generic[R]):
     """A column: its title, least width in logical pixels, and how a row becomes a cell.
 
-    ``stretch`` columns share the room that is left; ``sort`` gives the key to sort by, if it can be.
+    A column of figures, aligned right, always gets what it needs, and so does one to ``keep``; where
+    room is scarce the others are cut down towards ``width``. ``stretch`` columns share the room that is
+    left; ``sort`` gives the key to sort by, if it can be.
     """
 
     title: str
@@ -56,6 +61,7 @@ class Column(Generic[R]):
     sort: Callable[[R], Any] | None = None
     align: Literal["left", "right"] = "left"
     tip: str = ""
+    keep: bool = False
 
 
 class RowsModel(QAbstractTableModel, Generic[R]):

@@ -49,7 +49,8 @@ class Banner(QFrame):
         self._strong = label(strong, "strong", tone="reject")
         self._text = label("", wrap=True)
         self._link = Link(link)
-        self._link.setVisible(bool(link))
+        if not link:
+            self._link.hide()
         self._link.clicked.connect(self.asked)
         row.addWidget(Glyph("warning", "reject"), 0, Qt.AlignmentFlag.AlignVCenter)
         row.addWidget(self._strong)

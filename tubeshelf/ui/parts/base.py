@@ -3,7 +3,7 @@
 from math import ceil, cos, radians, sin
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tubeshelf.domain.palette import Palette
@@ -11,9 +11,11 @@ from tubeshelf.ui import tokens
 from tubeshelf.ui.parts.cellpaint import small_font
 from tubeshelf.ui.parts.pins import CAP, BaseView, shape_of
 
-_RING = 136
-_ROW = 22
-_LIST_GAP = 20
+_RING = 128
+_ROW = 20
+_LIST_GAP = 14
+_COLUMN_GAP = 10
+_PINS = 44
 
 
 class BasePicture(QWidget):
@@ -36,15 +38,16 @@ class BasePicture(QWidget):
         """The ring, with the list beside it."""
         if self._view is None:
             return QSize(0, 0)
-        columns, rows = self._grid()
+        columns = self._columns()
         top = _ROW if self._has_cap() else 0
-        return QSize(_RING + _LIST_GAP + columns * self._words_width(), max(_RING + top, rows * _ROW + 4))
+        words = sum(self._needs(column) + _COLUMN_GAP for column in columns)
+        return QSize(_RING + _LIST_GAP + words, max(_RING + top, len(columns[0]) * _ROW + 4))
 
     def minimumSizeHint(self) -> QSize:
         """Narrow, but as high as its list."""
         return QSize(_RING + 80, self.sizeHint().height())
 
-    def resizeEvent(self, event: object) -> None:
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Another width may need another height."""
         self.updateGeometry()
 
@@ -67,9 +70,8 @@ class BasePicture(QWidget):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawEllipse(centre, _RING / 2 - 4, _RING / 2 - 4)
         _mark(painter, shape.mark, centre, palette)
-        many = len(shape.angles) > 9
         for n, angle in enumerate(shape.angles[: len(numbered)], start=1):
-            at = _clockwise_from_bottom(centre, 45 if not many else 48, angle)
+            at = _clockwise_from_bottom(centre, _PINS, angle)
             radius = 11 if n in shape.thick else 8.5
             _pin(painter, at, radius, str(n), str(n) in view.marked, palette, self.font())
         if self._has_cap():
@@ -77,37 +79,53 @@ class BasePicture(QWidget):
             _pin(painter, at, 8.5, "c", CAP in view.marked, palette, self.font())
 
     def _list(self, painter: QPainter, view: BaseView, palette: Palette) -> None:
-        columns, rows = self._grid()
-        width = (self.width() - _RING - _LIST_GAP) / columns
+        left = float(_RING + _LIST_GAP)
+        columns = self._columns()
+        rows = len(columns[0]) if columns else 0
         top = (self.height() - rows * _ROW) / 2
-        for i, (pin, words) in enumerate(view.pins):
-            differs = pin in view.marked
-            left = _RING + _LIST_GAP + (i // rows) * width
-            box = QRectF(left, top + (i % rows) * _ROW, width - 4, _ROW)
-            font = small_font(self.font())
-            font.setBold(differs)
-            metrics = QFontMetrics(font)
-            painter.setFont(font)
-            painter.setPen(QColor(palette.soft))
-            painter.drawText(box, int(Qt.AlignmentFlag.AlignVCenter), pin)
-            box.setLeft(left + metrics.horizontalAdvance("12 ") + (8 if self._has_cap() else 0))
-            painter.setPen(QColor(palette.reject if differs else palette.ink))
-            shown = metrics.elidedText(words, Qt.TextElideMode.ElideRight, int(box.width()))
-            painter.drawText(box, int(Qt.AlignmentFlag.AlignVCenter), shown)
+        for column in columns:
+            room = self.width() - left if column is columns[-1] else self._needs(column)
+            for i, (pin, words) in enumerate(column):
+                box = QRectF(left, top + i * _ROW, room, _ROW)
+                self._line(painter, box, pin, words, palette, differs=pin in view.marked)
+            left += room + _COLUMN_GAP
 
-    def _grid(self) -> tuple[int, int]:
-        """Two columns if the words have room in them, else one."""
-        count = len(self._view.pins) if self._view else 0
-        two = self.width() - _RING - _LIST_GAP >= 2 * self._words_width() and count > 4
-        columns = 2 if two else 1
-        return columns, max(ceil(count / columns), 1)
+    def _line(
+        self, painter: QPainter, box: QRectF, pin: str, words: str, palette: Palette, *, differs: bool
+    ) -> None:
+        metrics = self._metrics(bold=differs)
+        painter.setFont(self._font(bold=differs))
+        painter.setPen(QColor(palette.soft))
+        painter.drawText(box, int(Qt.AlignmentFlag.AlignVCenter), pin)
+        box.setLeft(box.left() + self._number_width())
+        painter.setPen(QColor(palette.reject if differs else palette.ink))
+        shown = metrics.elidedText(words, Qt.TextElideMode.ElideRight, int(box.width()) + 1)
+        painter.drawText(box, int(Qt.AlignmentFlag.AlignVCenter), shown)
 
-    def _words_width(self) -> int:
+    def _columns(self) -> list[tuple[tuple[str, str], ...]]:
+        """The list in two columns if the words have room in them, else in one."""
+        pins = self._view.pins if self._view else ()
+        half = ceil(len(pins) / 2)
+        two = [pins[:half], pins[half:]]
+        needed = sum(self._needs(column) for column in two) + _COLUMN_GAP
+        return two if len(pins) > 4 and needed <= self.width() - _RING - _LIST_GAP else [pins]
+
+    def _needs(self, column: tuple[tuple[str, str], ...]) -> int:
+        marked = self._view.marked if self._view else frozenset()
+        widths = (self._metrics(bold=pin in marked).horizontalAdvance(words) for pin, words in column)
+        return self._number_width() + max(widths, default=0) + 2
+
+    def _number_width(self) -> int:
+        longest = max((pin for pin, _ in self._view.pins), key=len, default="") if self._view else ""
+        return self._metrics(bold=True).horizontalAdvance(longest + "  ")
+
+    def _font(self, *, bold: bool) -> QFont:
         font = small_font(self.font())
-        font.setBold(bool(self._view and self._view.marked))
-        metrics = QFontMetrics(font)
-        words = self._view.pins if self._view else ()
-        return max((metrics.horizontalAdvance(f"12 {w}") for _, w in words), default=0) + 12
+        font.setBold(bold)
+        return font
+
+    def _metrics(self, *, bold: bool) -> QFontMetrics:
+        return QFontMetrics(self._font(bold=bold))
 
     def _has_cap(self) -> bool:
         return self._view is not None and any(pin == CAP for pin, _ in self._view.pins)
@@ -131,7 +149,7 @@ def _mark(painter: QPainter, mark: str, centre: QPointF, palette: Palette) -> No
         painter.setBrush(QColor(palette.soft))
         painter.drawEllipse(QPointF(centre.x(), centre.y() + _RING / 2 - 4), 4, 4)
     elif mark == "gap":
-        at = QPointF(centre.x(), centre.y() + 45)
+        at = QPointF(centre.x(), centre.y() + _PINS)
         painter.drawLine(at - QPointF(4, 0), at + QPointF(4, 0))
 
 

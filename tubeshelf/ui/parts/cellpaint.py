@@ -1,6 +1,6 @@
 """How a cell is painted: mark, first line, soft second line, and the ring of focus."""
 
-from PySide6.QtCore import QPoint, QRect, QRectF, Qt
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
 
 from tubeshelf.domain.palette import Palette
@@ -34,7 +34,7 @@ def paint_cell(painter: QPainter, rect: QRectF, cell: Cell, palette: Palette, ba
     colour = palette.tone(cell.tone)
     if cell.mark:
         box = QRectF(rect.left(), rect.center().y() - tokens.MARK / 2, tokens.MARK, tokens.MARK)
-        icons.paint_mark(painter, box, cell.mark, colour)
+        icons.paint_mark(painter, box, cell.mark, palette.tone(cell.mark_tone or cell.tone))
         rect = rect.adjusted(tokens.MARK + _MARK_GAP, 0, 0, 0)
     sides = {"left": Qt.AlignmentFlag.AlignLeft, "right": Qt.AlignmentFlag.AlignRight}
     side = sides.get(cell.align, Qt.AlignmentFlag.AlignHCenter)
@@ -59,9 +59,14 @@ def _line(
 def ring(painter: QPainter, rect: QRect, palette: Palette, left: bool, right: bool) -> None:
     """The ring of focus around a cell; without an end where the ring goes on over the next cell."""
     painter.setPen(QPen(QColor(palette.accent), tokens.RING))
-    box = rect.adjusted(1, 1, -1, -1)
-    painter.drawLine(box.topLeft() - QPoint(1, 0), box.topRight() + QPoint(1, 0))
-    painter.drawLine(box.bottomLeft() - QPoint(1, 0), box.bottomRight() + QPoint(1, 0))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    box = QRectF(rect).adjusted(1, 1, -1, -2)
+    if left and right:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.drawRoundedRect(box.adjusted(1, 4, -1, -4), 6, 6)
+        return
+    painter.drawLine(QPointF(rect.left(), box.top()), QPointF(rect.right() + 1, box.top()))
+    painter.drawLine(QPointF(rect.left(), box.bottom()), QPointF(rect.right() + 1, box.bottom()))
     if left:
         painter.drawLine(box.topLeft(), box.bottomLeft())
     if right:
@@ -72,7 +77,7 @@ def _main(cell: Cell, base: QFont) -> QFont:
     if cell.big:
         return tabular(base, pixels=tokens.READING)
     font = tabular(base, pixels=tokens.BODY, bold=cell.bold) if cell.align == "right" else QFont(base)
-    font.setPixelSize(tokens.BODY)
+    font.setPixelSize(tokens.SMALL if cell.small else tokens.BODY)
     font.setBold(cell.bold)
     return font
 

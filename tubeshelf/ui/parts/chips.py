@@ -3,7 +3,7 @@
 from collections.abc import Hashable, Sequence
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from tubeshelf.ui.parts.flow import FlowLayout
 
@@ -16,6 +16,7 @@ class Chips(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._flow = FlowLayout(self)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self._shown: tuple[tuple[Hashable, str], ...] = ()
 
     def show_chips(self, chips: Sequence[tuple[Hashable, str]]) -> None:

@@ -4,7 +4,18 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import (
+    QAbstractSpinBox,
+    QCheckBox,
+    QComboBox,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QPlainTextEdit,
+    QStyle,
+    QStyleOptionButton,
+    QWidget,
+)
 
 from tubeshelf.ui import icons, tokens
 from tubeshelf.ui.parts.text import label, restyle
@@ -58,6 +69,21 @@ class Choice(QComboBox):
             icons.paint_mark(painter, box, "chevron-down", tokens.palette_now().soft)
 
 
+class Tick(QCheckBox):
+    """A box to tick; the frame is the style's, the tick ours."""
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Frame, words, tick."""
+        super().paintEvent(event)
+        if self.isChecked():
+            option = QStyleOptionButton()
+            self.initStyleOption(option)
+            box = self.style().subElementRect(QStyle.SubElement.SE_CheckBoxIndicator, option, self)
+            with QPainter(self) as painter:
+                inside = box.toRectF().adjusted(2, 2, -2, -2)
+                icons.paint_mark(painter, inside, "check", tokens.palette_now().on_accent)
+
+
 class Lines(QPlainTextEdit):
     """A field of several lines, in which Tab goes on to the next field."""
 
@@ -87,6 +113,7 @@ class Form(QWidget):
         self._grid.setVerticalSpacing(2)
         self._grid.setColumnStretch(1, 1)
         self._errors: dict[QWidget, QLabel] = {}
+        self._beside: dict[QWidget, list[QWidget]] = {}
 
     def row(self, words: str, field: QWidget, hint: str = "") -> QWidget:
         """Add a field under its label (``&`` marks the key that leads to it); gives the field back."""
@@ -104,15 +131,29 @@ class Form(QWidget):
         self._grid.addWidget(name, at, 0, top)
         self._grid.addWidget(field, at, 1)
         self._grid.addWidget(below, at + 1, 1)
+        self._beside[field] = [name]
         if hint:
-            self._grid.addWidget(label(hint, "small", wrap=True), at + 2, 1)
+            said = label(hint, "small", wrap=True)
+            self._grid.addWidget(said, at + 2, 1)
+            self._beside[field].append(said)
         self._grid.setRowMinimumHeight(at + 3, 6)
         field.setAccessibleName(words.replace("&", ""))
         if isinstance(field, QLineEdit):
             field.textEdited.connect(lambda: self._forgive(field))
+        elif isinstance(field, QAbstractSpinBox) and (inner := field.findChild(QLineEdit)) is not None:
+            # The style sheet's padding does not reach the line within.
+            inner.setTextMargins(8, 0, 0, 0)
+            inner.textEdited.connect(lambda: self._forgive(field))
         elif isinstance(field, QPlainTextEdit):
             field.textChanged.connect(lambda: self._forgive(field))
         return field
+
+    def show_row(self, field: QWidget, shown: bool) -> None:
+        """Show or hide a field with all that belongs to it; a hidden one has no complaint."""
+        for widget in (field, *self._beside[field]):
+            widget.setVisible(shown)
+        if not shown:
+            self._forgive(field)
 
     def complain(self, field: QWidget, sentence: str) -> None:
         """Say beside the field what is wrong, and go there."""

@@ -109,7 +109,9 @@ class StatusLine(QWidget):
 
 def keycap(key: str) -> QWidget:
     """A key as it looks on the keyboard."""
-    return label(key, "key")
+    cap = label(key, "key")
+    cap.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+    return cap
 
 
 def _pair(key: str, words: str) -> QWidget:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tubeshelf.domain.palette import Palette
@@ -86,12 +86,17 @@ class ScalePicture(QWidget):
         self.update()
 
     def sizeHint(self) -> QSize:
-        """Room for two lines of labels above the bar and two below."""
-        return QSize(260, 4 * _LINE + _BAR + 2 * _NEEDLE)
+        """Room for the lines of labels; above the bar it does not change while a reading is typed."""
+        below = 1 + max((label.level for label in self.below()), default=0)
+        return QSize(260, self._bar_top() + _BAR + _TICK + below * _LINE + 2)
 
     def minimumSizeHint(self) -> QSize:
         """As high as it hints, since its labels are read."""
         return QSize(160, self.sizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width may need another line of labels."""
+        self.updateGeometry()
 
     def above(self) -> list[Placed]:
         """The labels above the bar: the reading first, then the earlier ones."""
@@ -180,7 +185,7 @@ class ScalePicture(QWidget):
         painter.drawLine(QPointF(x, bar.top() - _NEEDLE + 2), QPointF(x, bar.bottom() + 6))
 
     def _bar_top(self) -> int:
-        return 2 * _LINE + _NEEDLE
+        return (2 if self._view.earlier else 1) * _LINE + _NEEDLE
 
     def _x(self, value: float) -> float:
         view = self._view

@@ -21,7 +21,8 @@ class Sheet(QFrame):
         self._frame.setContentsMargins(1, 1, 1, 1)
         self._frame.setSpacing(0)
         self.title = label(title, "heading", wrap=True)
-        self.title.setVisible(bool(title))
+        if not title:
+            self.title.hide()
         inside = QWidget()
         inside.setProperty("role", "clear")
         self.body = QVBoxLayout(inside)
@@ -75,7 +76,7 @@ def clear(layout: QHBoxLayout | QVBoxLayout) -> None:
 
 def section(words: str) -> QLabel:
     """The small heading of a part of a sheet."""
-    return label(words, "label")
+    return label(words, "label", wrap=True)
 
 
 def _scrolling(inside: QWidget) -> QScrollArea:

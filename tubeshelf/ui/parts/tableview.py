@@ -150,8 +150,12 @@ class Table(QTableView):
         header = self.horizontalHeader()
         shown = [i for i in range(len(self._columns)) if not self.isColumnHidden(i)]
         wants = [max(self.sizeHintForColumn(i), header.sectionSizeHint(i)) for i in shown]
-        least = [self._columns[i].width for i in shown]
-        stretch = [self._columns[i].stretch for i in shown]
+        columns = [self._columns[i] for i in shown]
+        least = [
+            max(c.width, wanted) if c.keep or c.align == "right" else c.width
+            for c, wanted in zip(columns, wants, strict=True)
+        ]
+        stretch = [column.stretch for column in columns]
         for i, width in zip(shown, share_out(least, wants, stretch, self.viewport().width()), strict=True):
             header.resizeSection(i, width)
 
