@@ -5,21 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from tests.records import (
-    FixedClock,
-    clock,
-    database,
-    file_record,
-    record,
-    server,
-    server_record,
-)
+from tests.records import FixedClock
 from tubeshelf.bootstrap import open_record
 from tubeshelf.services.shop import Shop, open_shop
 from tubeshelf.store.record import Record
-
-__all__ = ["clock", "database", "file_record", "record", "server", "server_record"]
-
 
 @pytest.fixture(scope="session")
 def empty_file(tmp_path_factory: pytest.TempPathFactory) -> Path:

@@ -1,5 +1,6 @@
 """Twenty kills at random moments while readings are entered lose none that was acknowledged."""
 
+import json
 import random
 import signal
 import sqlite3
@@ -16,7 +17,7 @@ SEED = 20260302
 def enter_until_killed(path: Path, first: int, seconds: float) -> list[int]:
     """The readings that the program acknowledged before it was killed, that long after its first one."""
     program = subprocess.Popen(
-        [sys.executable, "-m", "tests.store.entering", str(path), str(first)],
+        [sys.executable, "-m", "tests.services.entering", str(path), str(first)],
         cwd=Path(__file__).parents[2],
         stdout=subprocess.PIPE,
         text=True,
@@ -46,7 +47,10 @@ def test_no_acknowledged_reading_is_lost(tmp_path: Path) -> None:
                 "SELECT id FROM reading WHERE NOT EXISTS (SELECT 1 FROM effect WHERE effect.act_id = begun_by"
                 " AND table_name = 'reading' AND row_id = reading.id)"
             ).fetchall()
+            judged = connection.execute("SELECT reading_ids FROM judgement WHERE ended_by IS NULL").fetchall()
+            reading_ids = [row for (row,) in connection.execute("SELECT id FROM reading ORDER BY id")]
         assert not set(acknowledged) - set(values)
+        assert [json.loads(ids) for (ids,) in judged] == [reading_ids]
         assert unexplained == []
         # Saved but not yet told when the kill came: at most one a kill, and entered again by the next start.
         assert len(set(values) - set(acknowledged)) <= 1
