@@ -10,6 +10,7 @@ from tubeshelf.bootstrap import open_record
 from tubeshelf.services.shop import Shop, open_shop
 from tubeshelf.store.record import Record
 
+
 @pytest.fixture(scope="session")
 def empty_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A record with the shipped types alone, to copy: bringing them in takes longer than a test."""
