@@ -24,11 +24,14 @@ def place_of_record(where: str | None = None) -> str:
     return named or str(platformdirs.user_data_path("tubeshelf", appauthor=False) / "shop.tubeshelf")
 
 
-def open_record(where: str | None = None, *, clock: "Clock" = now, bench: str = "bench 1") -> "Record":
+def open_record(
+    where: str | None = None, *, clock: "Clock" = now, bench: str = "bench 1", lasting: bool = True
+) -> "Record":
     """Open the record, made or brought up to date as needed.
 
     ``where`` is a file or a ``postgresql://`` address. While another program writes to the file, it opens for
-    reading only, and says so in ``Record.read_only``.
+    reading only, and says so in ``Record.read_only``. One that can be made again, such as the demo, need not be
+    ``lasting``: then its acts do not wait for the disk.
     Raises UserError for whatever else keeps it from being opened.
     """
     from tubeshelf.store.engine import is_server
@@ -36,10 +39,10 @@ def open_record(where: str | None = None, *, clock: "Clock" = now, bench: str = 
     place = place_of_record(where)
     if is_server(place):
         return _open_server(place, clock=clock, bench=bench)
-    return _open_file(Path(place).expanduser().resolve(), clock=clock, bench=bench)
+    return _open_file(Path(place).expanduser().resolve(), clock=clock, bench=bench, lasting=lasting)
 
 
-def _open_file(path: Path, *, clock: "Clock", bench: str) -> "Record":
+def _open_file(path: Path, *, clock: "Clock", bench: str, lasting: bool) -> "Record":
     from tubeshelf.store.engine import file_engine
     from tubeshelf.store.guard import check_place, make_folder
     from tubeshelf.store.locking import Holder, take_lock
@@ -59,7 +62,7 @@ def _open_file(path: Path, *, clock: "Clock", bench: str) -> "Record":
     except BaseException:
         lock.release()
         raise
-    return Record(file_engine(path), clock=clock, bench=bench, path=path, lock=lock)
+    return Record(file_engine(path, lasting=lasting), clock=clock, bench=bench, path=path, lock=lock)
 
 
 def _open_server(where: str, *, clock: "Clock", bench: str) -> "Record":
