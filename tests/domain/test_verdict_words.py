@@ -43,6 +43,7 @@ def test_a_merit_scale_is_said_in_its_words() -> None:
     ("verdict", "method", "text"),
     [
         (TubeVerdict("good", True, "emission", lines_read=1), "emission", "good, emission"),
+        (TubeVerdict("good", True, lines_read=1), "emission", "good, emission"),
         (TubeVerdict("good", None, "gm", lines_read=1), "", "good"),
         (
             TubeVerdict("weak", False, "gm 2", read_again=True, lines_read=2),
