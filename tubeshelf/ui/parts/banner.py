@@ -13,6 +13,7 @@ class Glyph(QLabel):
 
     def __init__(self, name: str, tone: str, size: int = tokens.MARK) -> None:
         super().__init__()
+        self.setTextFormat(Qt.TextFormat.PlainText)
         self._look = (name, tone, size)
         self.setFixedSize(QSize(size, size))
         self._draw()

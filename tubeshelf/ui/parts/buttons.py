@@ -1,7 +1,7 @@
 """Buttons that show their shortcut, and small ones that are only an icon but still have a name."""
 
 from PySide6.QtCore import QEvent, QRect, QSize, Qt
-from PySide6.QtGui import QColor, QFontMetrics, QKeySequence, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QFontMetrics, QKeySequence, QPainter, QPaintEvent, QShortcut
 from PySide6.QtWidgets import QPushButton, QStyle, QStyleOptionButton, QToolButton, QWidget
 
 from tubeshelf.ui import icons, tokens
@@ -23,7 +23,8 @@ class Act(QPushButton):
         self._icon = icon
         self.setProperty("role", "primary" if primary else "plain")
         if shortcut:
-            self.setShortcut(QKeySequence(shortcut))
+            # Not the button's own shortcut: that would replace the mnemonic of its words.
+            QShortcut(QKeySequence(shortcut), self).activated.connect(self.click)
         self.setAccessibleDescription(self._keys)
 
     def sizeHint(self) -> QSize:

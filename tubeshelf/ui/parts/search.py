@@ -37,7 +37,7 @@ class SearchField(QLineEdit):
         self._timer.timeout.connect(lambda: self.paused.emit(self.text()))
         self.textChanged.connect(lambda: self._timer.start())
         if shortcut:
-            QShortcut(QKeySequence(shortcut), self, self.take_focus)
+            QShortcut(QKeySequence(shortcut), self).activated.connect(self.take_focus)
 
     def take_focus(self) -> None:
         """Go into the field with everything selected."""

@@ -40,9 +40,7 @@ class Split(QWidget):
         line.addStretch(1)
         line.addWidget(self._turn)
         column.addLayout(line)
-        key = QShortcut(QKeySequence(_KEY), self)
-        key.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-        key.activated.connect(self.toggle_detail)
+        QShortcut(QKeySequence(_KEY), self).activated.connect(self.toggle_detail)
         self._shares = shares
 
     @property
