@@ -407,6 +407,14 @@ def test_a_tester_of_words_takes_words_and_places(at_bench: BenchDriver, bench: 
     assert at_bench.asked.startswith("This tester reads in words: 1 bad")
 
 
+def test_what_a_place_held_before_is_told_at_the_next_visit(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+").enter("1540").enter("1510")
+    visit = {"customer": "Ada Larch", "maker": "Larkmere", "model": "A12 practice amplifier"}
+    _, changes = new_job(bench.shop, **visit, serial="30417")
+    at_bench.page.show_thing(Kind.JOB, next(i for kind, i in changes.things if kind is Kind.JOB))
+    assert "Mar 2026 · 12AX7 · 1,540 · 1,510 · good · job 1" in at_bench.detail
+
+
 def test_without_a_tester_the_page_says_what_to_do(bench: Bench, qtbot: QtBot, shown: Show) -> None:
     retire_tester(bench.shop, tester_id=bench.tester_id)
     at_bench = BenchDriver(qtbot, bench, shown)

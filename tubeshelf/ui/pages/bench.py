@@ -126,8 +126,6 @@ class BenchPage(Page):
             spot = spots.still(job, self.desk.spot)
             there = None if spot is None else move(job, spot)
             self._show_job(job, there or spot)
-            if spot is not None and there is None:
-                self.desk.say_end()
         self._bridge.publish(changes)
 
     # ---- Showing
@@ -167,7 +165,7 @@ class BenchPage(Page):
         if socket is None:
             self.detail.show_nothing()
         else:
-            self.detail.show_socket(job, socket, self.desk.line)
+            self.detail.show_socket(job, socket, self.desk.line or next(iter(socket.lines), None))
             if self._beside_of != socket.id:
                 self._beside.start()
         self.keys_changed.emit()
@@ -261,6 +259,7 @@ class BenchPage(Page):
         self.frame.put_above(self.column)
         self.column.addWidget(self._stack, 1)
         self.column.addWidget(self.frame.caution)
+        self.frame.order_tabs()
 
     def _connect(self) -> None:
         frame = self.frame

@@ -12,6 +12,7 @@ from tubeshelf.services import bench, finding, intake_edit, spares
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import SocketView, SpareView
+from tubeshelf.ui.pages import bench_spots as spots
 from tubeshelf.ui.pages.bench_marks import EMPTY, Noted
 
 if TYPE_CHECKING:
@@ -126,7 +127,12 @@ class Acts:
         self._page.back_to_entry()
 
     def _found(self, word: str) -> None:
-        self._on_socket(finding.set_empty if word == EMPTY else finding.set_unreadable)
+        socket = self._page.desk.socket
+        if socket is None:
+            return
+        write = finding.set_empty if word == EMPTY else finding.set_unreadable
+        _, changes = write(self._shop, socket_id=socket.id, origin=self._page.name)
+        self._page.wrote(changes, spots.onward)
         self._page.back_to_entry()
 
     def open_found_form(self) -> None:

@@ -242,14 +242,10 @@ class Desk:
             return
         there = where(self.job, self.spot)
         if there is None and where is spots.after:
-            self.say_end()
+            self._table.note.tell("That was the last socket. Ctrl P makes the retube list.")
+            self._table.place()
         else:
             self.go(there)
-
-    def say_end(self) -> None:
-        """Nothing comes after the line in hand."""
-        self._table.note.tell("That was the last socket. Ctrl P makes the retube list.")
-        self._table.place()
 
     def _step(self, by: int) -> None:
         if self._table.offers_names:

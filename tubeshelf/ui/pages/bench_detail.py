@@ -113,9 +113,10 @@ class BenchDetail(Sheet):
         self.body.addLayout(head)
         for panel in (self.marks, self.found_form, self.modified_form):
             self.body.addWidget(panel)
-        parts = (self.dial, self.noted, self.fit, self.decision, self.spares, self.base, self.past)
-        self._parts = (*parts, self.caution, self.change_found, self.change_socket)
-        for part in (*parts, self.caution):
+        seen = (self.dial, self.noted, self.fit, self.caution)
+        parts = (*seen, self.decision, self.spares, self.base, self.past)
+        self._parts = (*parts, self.change_found, self.change_socket)
+        for part in parts:
             self.body.addWidget(part)
         for link in (self.change_found, self.change_socket):
             self.body.addWidget(link, 0, Qt.AlignmentFlag.AlignLeft)

@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.jobs import FoundState
 from tubeshelf.domain.judging import Stage
 from tubeshelf.domain.numbers import parse_number
 from tubeshelf.domain.verdict import GUARD, standard_uncertainty
@@ -67,8 +68,8 @@ class DialPart(QWidget):
         dial = line.dial if line is not None else ()
         self._dial.show_facts(dial)
         self._dial.setVisible(bool(dial))
-        self._no_line.setText(_why_no_dial(socket, line))
-        self._no_line.setVisible(not dial)
+        self._no_line.setText(_to_know(socket, line))
+        self._no_line.setVisible(bool(self._no_line.text()))
         self._add.setVisible(line is not None and not dial)
         for part in self._lower:
             part.setVisible(line is not None)
@@ -133,9 +134,17 @@ def _typed_value(typed: str) -> float | None:
         return None
 
 
-def _why_no_dial(socket: SocketView, line: LineView | None) -> str:
-    if line is not None:
-        return f"No setting line for this type on {line.tester.name}. Readings are taken all the same."
-    if socket.lines:
-        return "Say what stands in the socket, then its settings are shown here."
-    return "Nothing to dial in: no tube stands here, or no tester is chosen."
+def _to_know(socket: SocketView, line: LineView | None) -> str:
+    """What to do before or instead of dialling in; empty where the dial says it all."""
+    if socket.found.state is FoundState.NOT_LOOKED:
+        asked = (
+            f"Press + if a {socket.intended} stands in {socket.position}, or type what is marked on the tube."
+        )
+        return asked if line is None or line.dial else f"{asked}\n{_no_chart(line)}"
+    if line is None:
+        return "Nothing to dial in: no tube stands here, or no tester is set up."
+    return "" if line.dial else _no_chart(line)
+
+
+def _no_chart(line: LineView) -> str:
+    return f"No setting line for this type on {line.tester.name}. Readings are taken all the same."

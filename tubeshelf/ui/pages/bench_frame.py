@@ -1,7 +1,9 @@
 """What stands around the table of the bench: title and choices, banner, hint, counts, next step, caution."""
 
+from itertools import pairwise
+
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from tubeshelf.domain.judging import Stage
 from tubeshelf.services.views.bench import JobView
@@ -59,6 +61,12 @@ class BenchFrame(QObject):
         foot.addWidget(self.counts, 1)
         foot.addWidget(self.picture)
         foot.addWidget(self.retube)
+
+    def order_tabs(self) -> None:
+        """After the next step Tab comes to the choices, since the page itself leads to its entry."""
+        chain = (self.picture, self.retube, self._jobs, self._stages, self._testers)
+        for one, following in pairwise(chain):
+            QWidget.setTabOrder(one, following)
 
     def show_nothing(self) -> None:
         """No job is on the bench."""

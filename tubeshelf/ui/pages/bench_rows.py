@@ -125,13 +125,10 @@ def _reading(row: BenchRow) -> Cell:
     socket = row.socket
     read = [line_reads(line) for line in socket.lines]
     if row.field is not None:
-        parts = [
-            "" if i == row.field else text for i, text in enumerate(read) if i == row.field or text != "–"
-        ]
-        beside = " · ".join(parts).strip()
+        beside = " · ".join(text for i, text in enumerate(read) if i != row.field and text != "–")
         label = socket.lines[row.field].label
         own = read[row.field] if socket.lines[row.field].readings else "not read yet"
-        return Cell(beside, small=True, tip=", ".join(p for p in (label, own, beside.strip(" ·")) if p))
+        return Cell(beside, small=True, tip=", ".join(p for p in (label, own, beside) if p))
     if not any(line.readings for line in socket.lines):
         return Cell("–", tone="soft" if not has_tube(socket, row.stage) else "", align="right")
     return Cell(" · ".join(read), align="right", big=True)

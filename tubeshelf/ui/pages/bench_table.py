@@ -3,7 +3,8 @@
 from PySide6.QtCore import QRect, Qt, Signal
 from PySide6.QtGui import QMouseEvent, QResizeEvent, QWheelEvent
 
-from tubeshelf.services.views.bench import JobView, LineView
+from tubeshelf.domain.jobs import FoundState
+from tubeshelf.services.views.bench import JobView, LineView, SocketView
 from tubeshelf.ui.pages.bench_field import EntryField, LineNote, NameList
 from tubeshelf.ui.pages.bench_rows import FOUND, READING, BenchModel, line_reads
 from tubeshelf.ui.pages.bench_spots import Spot
@@ -11,13 +12,20 @@ from tubeshelf.ui.parts.cellpaint import PAD
 from tubeshelf.ui.parts.tableview import Table
 
 _FIELD_HEIGHT = 38
-_READING_WIDTH = 112
+_READING_WIDTH = 130
 _SHARED_WIDTH = 86
 
 
 def _read(line: LineView) -> str:
     """What stands in the field until something is typed: what was read before."""
     return line_reads(line) if line.readings else ""
+
+
+def found_so_far(socket: SocketView) -> str:
+    """What stands in the field until a type is typed: what was said before."""
+    found = socket.found
+    said = {FoundState.EMPTY: "empty", FoundState.UNREADABLE: "no mark", FoundState.NOT_LOOKED: "found?"}
+    return said.get(found.state, found.marked)
 
 
 class SocketTable(Table):
@@ -69,7 +77,8 @@ class SocketTable(Table):
         self._several = len(socket.lines) > 1
         self.field.dress(naming=naming, small=self._several)
         self.field.setAccessibleName(f"{socket.position}, {what}")
-        self.field.setPlaceholderText("+ or type" if spot.line is None else _read(socket.lines[spot.line]))
+        said = found_so_far(socket) if spot.line is None else _read(socket.lines[spot.line])
+        self.field.setPlaceholderText(said)
         self.take_in_hand(socket.id, FOUND if naming else READING)
         self.place()
         self.field.show()
