@@ -174,3 +174,13 @@ def test_a_socket_is_not_filled_twice(amp: Bench) -> None:
     spares.install(amp.shop, item_id=one, socket_id=amp.id("V3"))
     with pytest.raises(UserError, match="take it out first"):
         spares.install(amp.shop, item_id=two, socket_id=amp.id("V3"))
+
+
+def test_an_installed_substitute_keeps_its_conditions(amp: Bench) -> None:
+    (other,) = receive(amp, "5751")
+    amp.found("V1", "12AU7")
+    spares.install(amp.shop, item_id=other, socket_id=amp.id("V1"))
+    fitted = amp.at("V1").fitted
+    assert fitted is not None
+    assert fitted.outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert fitted.conditions != ()

@@ -70,6 +70,11 @@ def tube_text(verdict: TubeVerdict, method: str = "") -> str:
     return ", ".join(part for part in parts if part)
 
 
+def _judged(verdict: TubeVerdict) -> bool:
+    """Whether the word stands on readings; a fault's word and ``not read`` do not."""
+    return verdict.lines_read > 0 and verdict.word in set(Zone)
+
+
 def mark_text(observation: Observation) -> str:
     """What a technician noted: ``short, pins 2–3`` or ``leakage 0.4 MΩ, heater to cathode``.
 

@@ -37,8 +37,8 @@ def load_job_data(shop: Shop, connection: Connection, job_ids: Collection[int]) 
     sockets = bench.job_sockets(connection, job_ids)
     ids = [row.id for row in sockets]
     readings = bench.readings_of_sockets(connection, ids)
-    fitted = {row.fitted_item_id for row in sockets if row.fitted_item_id is not None}
-    items = {row.id: row for row in bench.items(connection, fitted)} if fitted else {}
+    tubes = {row.fitted_item_id for row in sockets} | {row.found_item_id for row in sockets}
+    items = {row.id: row for row in bench.items(connection, tubes - {None})}
     type_ids = {intended_id(row) for row in sockets}
     type_ids |= {row.found_type_id for row in sockets if row.found_type_id is not None}
     type_ids |= {row.type_id for row in items.values() if row.type_id is not None}

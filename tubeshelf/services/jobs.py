@@ -25,9 +25,8 @@ from tubeshelf.services.decide import approval_of, estimate
 from tubeshelf.services.folding import search_words
 from tubeshelf.services.jobdata import JobData, load_job_data
 from tubeshelf.services.lines import tester_view
-from tubeshelf.services.movements import item_row
 from tubeshelf.services.sockets import build_sockets
-from tubeshelf.services.spare_pool import SparePool, fitted_view
+from tubeshelf.services.spare_pool import SparePool, tube_view
 from tubeshelf.services.spare_verdict import NEVER_READ, spare_verdicts
 from tubeshelf.services.views.bench import JobHead, JobView, PastView, SocketView
 from tubeshelf.store.queries import bench
@@ -194,12 +193,14 @@ def _with_spares(
     sockets: tuple[SocketView, ...],
 ) -> tuple[SocketView, ...]:
     """The sockets with what this job put in, and with the spare that each of the others should get."""
-    fitted_ids = {row.id: row.fitted_item_id for row in rows if row.fitted_item_id is not None}
-    items = [item_row(connection, item_id) for item_id in fitted_ids.values()]
-    said = spare_verdicts(connection, shop.book, items) if items else {}
-    by_id = {item.id: fitted_view(shop, item, said.get(item.id, NEVER_READ)) for item in items}
-    sockets = tuple(replace(s, fitted=by_id.get(fitted_ids.get(s.id, -1))) for s in sockets)
-    return SparePool(shop, connection, job_id, rows).hand_out(sockets)
+    pool = SparePool(shop, connection, job_id, rows)
+    fitted = {row.id: data.items[row.fitted_item_id] for row in rows if row.fitted_item_id is not None}
+    said = spare_verdicts(connection, shop.book, list(fitted.values())) if fitted else {}
+    views = {
+        socket_id: pool.fitted(socket_id, item, said.get(item.id, NEVER_READ))
+        for socket_id, item in fitted.items()
+    }
+    return pool.hand_out([replace(socket, fitted=views.get(socket.id)) for socket in sockets])
 
 
 def _finding(socket: SocketView) -> SocketFinding:
@@ -256,7 +257,7 @@ def place_history(shop: Shop, *, socket_id: int) -> tuple[PastView, ...]:
         item = items.get(row.item_id if row.fitted_item_id is None else row.fitted_item_id)
         read = NEVER_READ if item is None else said.get(item.id, NEVER_READ)
         name = shop.book.designation(item.type_id) if item else str(row.state or "not looked at")
-        tube = None if item is None else fitted_view(shop, item, read)
+        tube = None if item is None else tube_view(shop, item, read)
         views.append(
             PastView(
                 job_number=row.number,

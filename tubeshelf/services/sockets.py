@@ -19,6 +19,7 @@ from tubeshelf.domain.jobs import (
     propose_for_groups,
 )
 from tubeshelf.domain.judging import NOT_READ, Mark, Observation, Stage, TubeVerdict, Zone
+from tubeshelf.domain.tags import format_tag
 from tubeshelf.domain.types import TubeType
 from tubeshelf.domain.verdict import judge_tube, like_sections
 from tubeshelf.domain.verdict_words import mark_text, tube_text
@@ -63,7 +64,7 @@ def _build(shop: Shop, data: JobData, row: Row[Any], *, tester_id: int | None, s
     everything = _all_lines(data, row.id, found_type, book.type(found_type), Stage.AS_FOUND)
     as_left = _all_lines(data, row.id, now_type, book.type(now_type), Stage.AS_LEFT)
     shown = as_left if stage is Stage.AS_LEFT else everything
-    found = _found(book.designation(row.found_type_id), row)
+    found = _found(book.designation(row.found_type_id), row, data.items.get(row.found_item_id))
     fit = _fit(row)
     observations = tuple(
         (o.id, Stage(o.stage), Observation(Mark(o.mark), o.is_fault, o.value, o.unit, o.pins))
@@ -143,7 +144,7 @@ def _rank(verdict: TubeVerdict) -> int:
     return order.index(verdict.word) if verdict.word in order else -1
 
 
-def _found(designation: str, row: Row[Any]) -> FoundView:
+def _found(designation: str, row: Row[Any], item: Row[Any] | None) -> FoundView:
     if row.state is None:
         return FoundView(FoundState.NOT_LOOKED)
     return FoundView(
@@ -153,6 +154,7 @@ def _found(designation: str, row: Row[Any]) -> FoundView:
         type_id=row.found_type_id,
         reason=row.reason,
         item_id=row.found_item_id,
+        tag="" if item is None or item.tag is None else format_tag(item.tag),
     )
 
 

@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import Connection, Row
 
 from tubeshelf.domain.fit import judge_fit
-from tubeshelf.domain.fitting import FitJudgement, SocketFacts
+from tubeshelf.domain.fitting import FitJudgement, Outcome, SocketFacts
 from tubeshelf.domain.jobs import Action, Answer, Condition
 from tubeshelf.domain.spares import Spare, best_set, rank
 from tubeshelf.domain.tags import format_tag
 from tubeshelf.services.socket_facts import facts_of
 from tubeshelf.services.spare_verdict import NEVER_READ, SpareVerdict, spare_verdicts
 from tubeshelf.services.views.bench import SocketView, SpareView
-from tubeshelf.store.queries import bench, shelf
+from tubeshelf.store.queries import shelf
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
@@ -65,6 +65,11 @@ class SparePool:
         for row in items:
             if row.matched_set is not None:
                 self._sets[row.matched_set] += 1
+
+    def fitted(self, socket_id: int, row: Row[Any], said: SpareVerdict) -> SpareView:
+        """The tube that the job put into a socket, with its fit there."""
+        fit = None if row.type_id is None else self._fit(self._wants[socket_id], row.type_id)
+        return tube_view(self._shop, row, said, fit)
 
     def ranked(self, socket_id: int) -> tuple[SpareView, ...]:
         """The spares that may serve a socket, best first; one promised to it before all."""
@@ -179,8 +184,8 @@ def _margin(said: SpareVerdict) -> float | None:
     return min(margins, default=None)
 
 
-def fitted_view(shop: Shop, row: Row[Any], said: SpareVerdict) -> SpareView:
-    """The tube that a job put in, as it read last."""
+def tube_view(shop: Shop, row: Row[Any], said: SpareVerdict, fit: FitJudgement | None = None) -> SpareView:
+    """A tube that stands or stood in a socket, as it read last, with its fit there where that is asked."""
     return SpareView(
         item_id=row.id,
         tag="" if row.tag is None else format_tag(row.tag),
@@ -194,9 +199,6 @@ def fitted_view(shop: Shop, row: Row[Any], said: SpareVerdict) -> SpareView:
         quantity=1,
         matched_set=row.matched_set,
         premium=row.premium,
+        outcome=Outcome.RIGHT_TYPE if fit is None else fit.outcome,
+        conditions=() if fit is None else fit.conditions,
     )
-
-
-def pool_of(shop: Shop, connection: Connection, job_id: int) -> SparePool:
-    """The pool of one job."""
-    return SparePool(shop, connection, job_id, bench.job_sockets(connection, [job_id]))
