@@ -30,7 +30,7 @@ def open_record(
     """Open the record, made or brought up to date as needed.
 
     ``where`` is a file or a ``postgresql://`` address. While another program writes to the file, it opens for
-    reading only, and says so in ``Record.read_only``. One that can be made again, such as the demo, need not be
+    reading only, and says so in ``Record.read_only``. One that can be made again, as the demo, need not be
     ``lasting``: then its acts do not wait for the disk.
     Raises UserError for whatever else keeps it from being opened.
     """
