@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, QSettings, Qt, QTimer
+from PySide6.QtCore import QByteArray, QEvent, QSettings, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QPaintEvent, QShortcut
 from PySide6.QtWidgets import QMainWindow, QMessageBox, QStackedWidget, QVBoxLayout, QWidget
 
@@ -244,7 +244,7 @@ class MainWindow(QMainWindow):
 
     def _restore(self) -> None:
         geometry = self._settings.value("geometry")
-        if geometry is None or not self.restoreGeometry(geometry):
+        if not isinstance(geometry, QByteArray) or not self.restoreGeometry(geometry):
             self.resize(1366, 768)
 
 
