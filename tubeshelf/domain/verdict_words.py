@@ -57,7 +57,7 @@ def tube_text(verdict: TubeVerdict, method: str = "") -> str:
     The deciding line is named where it tells something: a fall below good on one of several lines.
     """
     parts = [verdict.word]
-    if verdict.lines_read and verdict.word in list(Zone) and method:
+    if _judged(verdict) and method:
         parts.append(method)
     if verdict.word in (Zone.WEAK, Zone.REJECT) and max(verdict.lines_read, verdict.lines_expected or 0) > 1:
         parts.append(verdict.decided_by)
