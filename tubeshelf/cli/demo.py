@@ -3,6 +3,7 @@
 import argparse
 import tempfile
 from collections.abc import Iterator
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -39,8 +40,7 @@ def run(args: argparse.Namespace) -> int:
     """
     if args.record:
         raise UserError("The demo makes a record of its own: say with --to DIR in which folder.")
-    folder = args.to or Path(tempfile.mkdtemp(prefix="tubeshelf-demo-"))
-    record = folder.expanduser().absolute() / NAME
+    record = _folder(args.to) / NAME
     if record.exists():
         raise UserError(f"{record} is there already: delete it, or choose another folder with --to.")
     print(f"Building the demo in {record} …", flush=True)
@@ -56,6 +56,19 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
+def _folder(asked: Path | None) -> Path:
+    """The folder to build in, which exists from now on."""
+    if asked is None:
+        return Path(tempfile.mkdtemp(prefix="tubeshelf-demo-"))
+    folder = asked.expanduser().absolute()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        why = error.strerror or "no reason given"
+        raise UserError(f"The folder {folder} cannot be made ({why}): choose another with --to.") from error
+    return folder
+
+
 def _build(record: Path) -> None:
     from tubeshelf.bootstrap import open_record
     from tubeshelf.services.demo.build import build_demo
@@ -67,7 +80,8 @@ def _build(record: Path) -> None:
         )
     except BaseException:  # half a workshop would only be in the way of the next try
         for part in ("", "-wal", "-shm"):
-            record.with_name(record.name + part).unlink(missing_ok=True)
+            with suppress(OSError):
+                record.with_name(record.name + part).unlink()
         raise
 
 
