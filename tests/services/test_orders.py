@@ -16,6 +16,7 @@ from tubeshelf.services.shelf_reading import observe_spare
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.spares import promise
 from tubeshelf.services.stock import read_stock
+from tubeshelf.services.types_edit import save_substitute
 
 SMALL = "V1 input 12AX7"
 
@@ -103,7 +104,11 @@ def test_a_type_that_is_as_good_serves(shop: Shop) -> None:
 
 def test_a_substitute_with_conditions_is_named_and_does_not_serve_by_itself(shop: Shop) -> None:
     small_job(shop, complement="V1 input 7025")
-    tube(shop, "12AX7")
+    item_id = tube(shop, "12AX7")
+    wanted, spare = shop.book.id_of("7025"), item(shop, item_id).type_id
+    assert wanted is not None
+    assert spare is not None
+    save_substitute(shop, intended_id=wanted, found_id=spare, grade=2, conditions="more hum possible")
     (line,) = order_list(shop)
     assert (line.designation, line.quantity) == ("7025", 1)
     assert "12AX7 (1 free here)" in line.substitutes
@@ -141,6 +146,15 @@ def test_a_lot_serves_as_often_as_it_has_tubes(shop: Shop) -> None:
     lot(shop, "12AX7", 2)
     for _ in range(3):
         small_job(shop)
+    assert lines(shop) == [("12AX7", 1, (3,))]
+
+
+def test_of_a_lot_only_those_not_promised_serve(shop: Shop) -> None:
+    first = small_job(shop)
+    heap = lot(shop, "12AX7", 2)
+    promise(shop, item_id=heap, socket_id=first.id("V1"))
+    small_job(shop)
+    small_job(shop)
     assert lines(shop) == [("12AX7", 1, (3,))]
 
 

@@ -7,7 +7,9 @@ import pytest
 from tests.services.benchwork import Bench, amplifier
 from tests.services.shelfwork import cached_on_shelf, found, item, lot, moved_to_shelf, tube
 from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.places import Place
 from tubeshelf.services.changes import Kind
+from tubeshelf.services.movements import carry, item_row
 from tubeshelf.services.shelf_detail import item_detail
 from tubeshelf.services.shelf_moves import (
     count_lot,
@@ -18,9 +20,9 @@ from tubeshelf.services.shelf_moves import (
     sell,
     tag_from_lot,
 )
-from tubeshelf.services.shelf_search import find_tag, type_count
+from tubeshelf.services.shelf_search import counts, find_tag, type_count
 from tubeshelf.services.shop import Shop
-from tubeshelf.services.spares import install, promise
+from tubeshelf.services.spares import install, promise, release
 from tubeshelf.services.undo import do_again, take_back
 
 
@@ -206,6 +208,44 @@ def test_an_installed_tube_cannot_be_sold(amp: Bench) -> None:
     with pytest.raises(UserError, match="12AX7 0001 is installed"):
         sell(amp.shop, item_id=item_id)
     assert events(amp.shop, item_id)[-1] == "installed in V1, Larkmere A12 (30417)"
+
+
+def test_a_promise_that_was_kept_is_told_by_the_installing_and_one_that_was_not_by_its_end(
+    amp: Bench,
+) -> None:
+    kept, released = tube(amp.shop), tube(amp.shop)
+    promise(amp.shop, item_id=kept, socket_id=amp.id("V1"))
+    install(amp.shop, item_id=kept, socket_id=amp.id("V1"))
+    promise(amp.shop, item_id=released, socket_id=amp.id("V2"))
+    release(amp.shop, item_id=released, job_id=amp.job().id)
+    assert set(events(amp.shop, kept)) == {
+        "received in C2",
+        "promised to job 1",
+        "installed in V1, Larkmere A12 (30417)",
+    }
+    assert events(amp.shop, released)[1:] == ["promised to job 1", "no longer kept for job 1"]
+
+
+def test_a_customers_tube_that_lies_on_the_shelf_is_not_the_shops(amp: Bench) -> None:
+    amp.found("V1")
+    pulled = amp.at("V1").found.item_id
+    assert pulled is not None
+    with amp.shop.record.act("laid aside") as journal:
+        carry(journal, item_row(journal.connection, pulled), Place.SHELF, "C2", "laid aside")
+    assert found(amp.shop) == []
+    assert counts(amp.shop) == ()
+    with pytest.raises(UserError, match="belongs to Ada Brindle"):
+        promise(amp.shop, item_id=pulled, socket_id=amp.id("V2"))
+
+
+def test_a_receipt_is_not_taken_back_from_under_another_benchs_promise(amp: Bench) -> None:
+    item_id = tube(amp.shop)
+    amp.shop.record.bench = "bench 2"
+    promise(amp.shop, item_id=item_id, socket_id=amp.id("V1"))
+    amp.shop.record.bench = "bench 1"
+    with pytest.raises(UserError, match="came later and rests on it"):
+        take_back(amp.shop)
+    assert item(amp.shop, item_id).promised == 1
 
 
 def test_counting_corrects_a_lot_both_ways(shop: Shop) -> None:
