@@ -87,26 +87,26 @@ def chart_lines(job: JobView) -> tuple[ChartLine, ...]:
 def _rows(socket: SocketView) -> list[ChartLine]:
     found = {_key(line): line for line in (*socket.lines, *socket.other_lines)}
     left = {_key(line): line for line in socket.as_left}
-    keys = list(dict.fromkeys((*found, *left)))
-    read = [key for key in keys if _value(found.get(key)) is not None or _value(left.get(key)) is not None]
-    return [_row(socket, found.get(key), left.get(key)) for key in (read or keys[:1])]
+    keys = dict.fromkeys((*found, *left))
+    rows = [_row(socket, found.get(key), left.get(key)) for key in keys]
+    read = [row for row in rows if row.value_as_found is not None or row.value_as_left is not None]
+    return read or [_row(socket, None, None)]
 
 
 def _row(socket: SocketView, found: LineView | None, left: LineView | None) -> ChartLine:
     from tubeshelf.charts.values import ChartLine
 
-    line = left if found is None else found
-    assert line is not None
-    judged = next((side.verdict.limit for side in (left, found) if side and side.verdict), None)
-    scale = line.tester.scale
+    sides = [line for line in (left, found) if line is not None]
+    line = sides[-1] if sides else None
+    limits = [side.verdict.limit for side in sides if side.verdict is not None]
     return ChartLine(
         label=f"{socket.position} {socket.found.designation or socket.intended}",
-        sub=", ".join(part for part in (socket.role, line.label) if part),
+        sub=", ".join(part for part in (socket.role, "" if line is None else line.label) if part),
         value_as_found=_value(found),
         value_as_left=_value(left),
-        limit=line.limit if judged is None else judged,
-        unit=scale.unit,
-        words=scale.words,
+        limit=limits[0] if limits else None,
+        unit="" if line is None else line.tester.scale.unit,
+        words=() if line is None else line.tester.scale.words,
     )
 
 

@@ -123,7 +123,8 @@ class ApprovalSheet(EntrySheet):
         return self._change(lambda: set_labour(self._shop, job_id=job.id, minor=minor)[1])
 
     def _answer(self, socket_id: int, choice: Choice) -> None:
-        answer = choice.currentData()
+        said = choice.currentData()
+        answer = None if said is None else Answer(said)
         self._change(lambda: set_answer(self._shop, socket_id=socket_id, answer=answer)[1])
 
     def _change(self, act: Callable[[], Changes]) -> bool:

@@ -62,7 +62,7 @@ class CircuitCard(QFrame):
         wrong: dict[QWidget, str] = {}
         if not self.name.text().strip():
             wrong[self.name] = "Give the circuit a name, such as “6.3 V winding”."
-        series = self.feed.currentData() is Circuit.SERIES
+        series = self.feed.currentData() == Circuit.SERIES
         positions = tuple(self.positions.text().replace(",", " ").replace(";", " ").split())
         missing = [position for position in positions if position not in known]
         if missing:
@@ -80,7 +80,7 @@ class CircuitCard(QFrame):
         return plan, wrong
 
     def _show_feed(self) -> None:
-        series = self.feed.currentData() is Circuit.SERIES
+        series = self.feed.currentData() == Circuit.SERIES
         self._fed.show_row(self.dropper, series)
         self._fed.show_row(self.rated, not series)
         self._fed.show_row(self.lamps, not series)

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from tubeshelf.domain.dates import format_date
@@ -44,7 +44,8 @@ class JobDetail(Sheet):
         self.facts_line = label("", "soft", wrap=True)
         self.banner = Banner(link="")
         self.status = Choice([(str(s).capitalize(), s) for s in JobStatus], name="Status")
-        self.status.activated.connect(lambda: self.status_chosen.emit(self.status.currentData()))
+        # Qt hands back a plain text where a StrEnum was put in.
+        self.status.activated.connect(lambda: self.status_chosen.emit(JobStatus(self.status.currentData())))
         self.waits = label("", wrap=True)
         self.facts = Facts(4)
         self._texts = QVBoxLayout()
@@ -124,8 +125,9 @@ class JobDetail(Sheet):
         flow = FlowLayout(papers)
         for act in ("retube", "statement", "picture"):
             flow.addWidget(self._act(act))
-        flow.addWidget(self.bench)
-        self.foot().addWidget(papers, 1)
+        foot = self.foot()
+        foot.addWidget(papers, 1)
+        foot.addWidget(self.bench, 0, Qt.AlignmentFlag.AlignBottom)
 
     def _headed(self, words: str, *acts: str) -> QWidget:
         """The heading of a part with what can be done about it."""

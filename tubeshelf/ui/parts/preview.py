@@ -71,12 +71,13 @@ class Preview(QWidget):
         dialogue = QPrintDialog(printer, self)
         dialogue.setOption(QPrintDialog.PrintDialogOption.PrintPageRange)
         dialogue.setMinMax(1, self.pages.count)
-        dialogue.accepted.connect(lambda: self._print(printer))
+        dialogue.accepted.connect(lambda: self.print_on(printer))
         dialogue.finished.connect(dialogue.deleteLater)
         dialogue.setWindowModality(Qt.WindowModality.WindowModal)
         dialogue.show()
 
-    def _print(self, printer: QPrinter) -> None:
+    def print_on(self, printer: QPrinter) -> None:
+        """Print, and say so or what kept it."""
         try:
             print_to(self.document, printer)
         except UserError as error:
