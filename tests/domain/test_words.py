@@ -40,9 +40,22 @@ def test_a_fact_is_never_read_as_a_template() -> None:
 
 def test_heater_sentences_carry_their_amperes() -> None:
     facts = (("found_a", 3.0), ("designed_a", 2.0))
-    assert say(Reason("heater_current_harm", Outcome.HARMFUL, facts)) == (
-        "takes 3 A where the winding was designed for 2 A"
+    bare = say(Reason("heater_current_harm", Outcome.HARMFUL, facts))
+    assert bare == "takes 3 A from a winding made for 2 A"
+    alone = Reason("winding_overloaded", Outcome.HARMFUL, (("found_a", 3.0), ("winding_a", 2.0)))
+    assert say(alone) == "takes 3 A from a winding rated 2 A"
+    loaded = (*facts, ("total_a", 7.0), ("winding_a", 6.5))
+    assert say(Reason("winding_overloaded", Outcome.HARMFUL, loaded)) == (
+        "takes 3 A where 2 A was designed, 7 A in all, from a winding rated 6.5 A"
     )
+
+
+@pytest.mark.parametrize(
+    ("grade", "text"), [(1, "as good"), (2, "serves under its conditions"), (3, "in a pinch")]
+)
+def test_the_grade_of_an_entry_is_told_in_words(grade: int, text: str) -> None:
+    listed = Reason("listed_substitute", Outcome.ACCEPTED_SUBSTITUTE, (("grade", grade),))
+    assert say(listed) == f"listed as a substitute: {text}"
 
 
 def test_every_outcome_has_its_word() -> None:

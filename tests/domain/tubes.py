@@ -71,7 +71,8 @@ def twin(name: str, heaters: str = TAPPED, *, nine: str = "heater.tap", **more: 
 
 
 def output(name: str, heaters: str = "6.3/0.45 2-7", pins: str = OUTPUT, **more: Any) -> TubeType:
-    """An octal beam power tube of 4,100 µmho."""
+    """An octal beam power tube of 4,100 µmho, of one family with the others unless told otherwise."""
+    more.setdefault("family", "outputs")
     more.setdefault("figures", {"gm_umho": 4100.0, "grid_v": -12.5})
     return tube(name, pins, heaters, more.pop("sections", "1 beam power"), base="octal", **more)
 

@@ -1,9 +1,13 @@
 """What holds for every pair of types in the shipped table."""
 
+import re
+
 import pytest
 
 from tubeshelf.domain.catalog import Catalog
+from tubeshelf.domain.designations import stem
 from tubeshelf.domain.fit import judge_fit
+from tubeshelf.domain.fit_sections import is_output
 from tubeshelf.domain.fitting import Circuit, FitJudgement, Outcome, SocketFacts
 from tubeshelf.domain.words import say
 from tubeshelf.store.shipped import load_catalog
@@ -78,3 +82,56 @@ def test_a_listed_substitute_serves_with_parallel_heaters(catalog: Catalog) -> N
         for reason in judgement.reasons
     }
     assert refused == set()
+
+
+def test_as_good_runs_one_way_but_for_metal_g_and_gt(catalog: Catalog) -> None:
+    """A later letter replaces an earlier one, a selected tube a plain one; never the reverse."""
+    as_good = {(entry.intended, entry.found) for entry in catalog.substitutes() if entry.grade == 1}
+    both_ways = {pair for pair in as_good if pair[::-1] in as_good}
+    assert both_ways
+    for intended, found in both_ways:
+        assert stem(intended) == stem(found)
+        assert {intended.removeprefix(stem(intended)), found.removeprefix(stem(found))} <= {"", "G", "GT"}
+
+
+def test_what_is_listed_one_way_is_not_accepted_the_other_way(catalog: Catalog) -> None:
+    listed = {(entry.intended, entry.found) for entry in catalog.substitutes()}
+    one_way = {pair for pair in listed if pair[::-1] not in listed}
+    assert len(one_way) > 50
+    for intended, found in one_way:
+        backwards = judge_fit(catalog, found, intended)
+        assert backwards.outcome in (Outcome.WRONG_TYPE, Outcome.HARMFUL), (intended, found)
+        assert "one_way" in [reason.rule for reason in backwards.reasons]
+
+
+def test_a_later_letter_serves_for_an_earlier_one_and_never_the_reverse(catalog: Catalog) -> None:
+    for tube in catalog.types():
+        later = re.fullmatch(r"(.*\d(?:G|GT)?)([A-C])", tube.designation)
+        earlier = catalog.find(later[1]) if later else None
+        if earlier is not None and earlier.base == tube.base:
+            assert judge_fit(catalog, earlier.key, tube.key).outcome is Outcome.ACCEPTED_SUBSTITUTE
+            assert judge_fit(catalog, tube.key, earlier.key).outcome is Outcome.WRONG_TYPE
+
+
+def test_no_output_tube_is_accepted_that_is_not_listed(
+    catalog: Catalog, judgements: list[FitJudgement]
+) -> None:
+    for judgement in judgements:
+        if judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE:
+            found = catalog.find(judgement.found)
+            assert found is not None
+            if any(map(is_output, found.sections)):
+                assert judgement.reasons[0].rule == "listed_substitute", (judgement.intended, found.key)
+
+
+def test_a_metal_tube_and_its_glass_forms_serve_for_each_other(catalog: Catalog) -> None:
+    metal = [tube for tube in catalog.types() if tube.envelope == "metal"]
+    pairs = [
+        (m, g) for m in metal for suffix in ("G", "GT") if (g := catalog.find(f"{m.designation}{suffix}"))
+    ]
+    assert len(pairs) > 15
+    for one, other in (*pairs, *(pair[::-1] for pair in pairs)):
+        judgement = judge_fit(catalog, one.key, other.key)
+        assert judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE, (one.key, other.key)
+        if other.envelope == "glass":
+            assert "mind shielding: glass for metal" in judgement.conditions

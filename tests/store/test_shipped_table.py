@@ -12,6 +12,7 @@ Row = dict[str, str]
 PIN_COUNT = {
     "octal": 8,
     "lock-in": 8,
+    "rimlock": 8,
     "noval": 9,
     "7-pin miniature": 7,
     "4-pin": 4,

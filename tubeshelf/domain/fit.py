@@ -1,5 +1,6 @@
 """May this type stand in this socket? All checks are made and the worst outcome wins."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from tubeshelf.domain import words
@@ -7,6 +8,7 @@ from tubeshelf.domain.catalog import Catalog
 from tubeshelf.domain.designations import fold
 from tubeshelf.domain.fit_function import check_figures_known, check_function
 from tubeshelf.domain.fit_heater import check_heater
+from tubeshelf.domain.fit_listing import check_unlisted
 from tubeshelf.domain.fit_pins import check_pins
 from tubeshelf.domain.fit_ratings import check_ratings
 from tubeshelf.domain.fitting import Fact, FitJudgement, Outcome, Reason, SocketFacts
@@ -27,6 +29,14 @@ ACCEPTABLE = frozenset(
 )
 """Differences that an entry of the substitutes may accept; no entry accepts any other."""
 
+_DECISIVE = (
+    *("listed_substitute", "one_way"),
+    *("element_missing", "tie_missing", "tied_inside", "element_on_unused_pin"),
+    *("heater_cold", "heater_half_cold", "heater_under", "string_differs"),
+    *("function_differs", "mu_differs", "cutoff_differs", "regulator_volts"),
+    *("heater_current", "rectifier_drop", "rating_lower", "gm_differs"),
+)
+"""Which of two reasons for the same outcome is told first; those not named keep the order of the checks."""
 
 _NOTHING_KNOWN = SocketFacts()
 
@@ -73,9 +83,10 @@ def _findings(
     findings = (
         *check_pins(wanted, given),
         *check_heater(wanted, given, facts),
-        *check_function(wanted, given),
         *check_ratings(wanted, given, facts),
+        *check_function(wanted, given),
         *(() if entry else check_figures_known(wanted, given)),
+        *(() if entry else check_unlisted(catalog, wanted, given)),
     )
     return tuple(dict.fromkeys(findings)), entry
 
@@ -86,15 +97,27 @@ def _weigh(intended: str, found: str, findings: tuple[Reason, ...], entry: Subst
     listed: tuple[str, ...] = ()
     if entry is not None and all(difference.rule in ACCEPTABLE for difference in differences):
         differences = [replace(d, outcome=Outcome.ACCEPTED_SUBSTITUTE) for d in differences]
-        grade = (("grade", entry.grade), ("source", entry.source))
-        differences.insert(0, Reason("listed_substitute", Outcome.ACCEPTED_SUBSTITUTE, grade))
+        grade = (("grade", entry.grade),)
+        differences.append(Reason("listed_substitute", Outcome.ACCEPTED_SUBSTITUTE, grade))
         listed = entry.conditions
     elif not differences:
         differences = [Reason("no_difference", Outcome.ACCEPTED_SUBSTITUTE)]
         minded.insert(0, Reason("not_listed", Outcome.ACCEPTED_SUBSTITUTE))
-    reasons = tuple(sorted(differences, key=lambda reason: -reason.outcome.severity))
+    reasons = tuple(sorted(differences, key=_weight))
     outcome = reasons[0].outcome
     if outcome in (Outcome.HARMFUL, Outcome.CANNOT_SEAT):
         return FitJudgement(intended, found, outcome, reasons)
-    conditions = dict.fromkeys((*listed, *map(words.say, minded)))
-    return FitJudgement(intended, found, outcome, reasons, tuple(conditions))
+    return FitJudgement(intended, found, outcome, reasons, _conditions(listed, minded))
+
+
+def _weight(reason: Reason) -> tuple[int, int]:
+    """Worst first; of equals the one that decides the matter."""
+    place = _DECISIVE.index(reason.rule) if reason.rule in _DECISIVE else len(_DECISIVE)
+    return -reason.outcome.severity, place
+
+
+def _conditions(listed: Iterable[str], minded: Iterable[Reason]) -> tuple[str, ...]:
+    """What to mind: the entry's conditions, unless a check says the same with figures; then the checks'."""
+    checked = tuple(map(words.say, minded))
+    said = (one for one in listed if not any(sentence.startswith(f"{one}:") for sentence in checked))
+    return tuple(dict.fromkeys((*said, *checked)))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from tubeshelf.domain.fit_sections import kind, kinds, label, like_sections
+from tubeshelf.domain.fit_sections import is_output, kind, kinds, label, like_sections
 from tubeshelf.domain.fitting import Fact, Outcome, Reason
 from tubeshelf.domain.types import Section, TubeType
 
@@ -12,7 +12,6 @@ BIAS_BAND = 0.10
 """How far the bias of an output tube may differ before it is to be set anew, as a share."""
 
 _TRIODES = frozenset({"triode", "power triode"})
-_POWER = frozenset({"power pentode", "power triode"})
 _FIGURE = {"rectifier": "dc_ma", "regulator": "operating_v"}
 _NO_FIGURE = frozenset({"diode", "indicator"})
 
@@ -44,7 +43,7 @@ def _characteristics(intended: TubeType, found: TubeType) -> Iterable[Reason]:
             yield _figures("mu_differs", theirs.mu, ours.mu, where)
         if _apart(ours.gm_umho, theirs.gm_umho, GM_RATIO):
             yield _figures("gm_differs", theirs.gm_umho, ours.gm_umho, where)
-        if kind(ours.function) in _POWER and _apart(ours.grid_v, theirs.grid_v, 1 + BIAS_BAND):
+        if is_output(ours) and _apart(ours.grid_v, theirs.grid_v, 1 + BIAS_BAND):
             bias = (("found_v", theirs.grid_v or 0.0), ("designed_v", ours.grid_v or 0.0))
             yield Reason("rebias", Outcome.ACCEPTED_SUBSTITUTE, bias)
 

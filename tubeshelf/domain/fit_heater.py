@@ -1,6 +1,7 @@
 """Is the heater right for its circuit? Volts are worked out over the pins, for each possible wiring."""
 
 from dataclasses import dataclass
+from math import isclose
 
 from tubeshelf.domain.fitting import Circuit, Fact, Outcome, Reason, SocketFacts
 from tubeshelf.domain.types import HeaterArrangement, Heating, TubeType
@@ -128,23 +129,26 @@ def _winding(designed: float, takes: float, facts: SocketFacts) -> tuple[Reason,
     if facts.winding_a is not None:
         total = takes if facts.winding_load_a is None else facts.winding_load_a + more
         if total > facts.winding_a + _SLACK:
-            rated = ("winding_a", facts.winding_a)
-            return (Reason("winding_overloaded", Outcome.HARMFUL, (*pair, ("total_a", total), rated)),)
+            in_all = () if isclose(total, takes) else (*pair[1:], ("total_a", total))
+            figures = (*pair[:1], *in_all, ("winding_a", facts.winding_a))
+            return (Reason("winding_overloaded", Outcome.HARMFUL, figures),)
     elif facts.winding_load_a is not None:
         total = facts.winding_load_a + more
         if total > LOAD_MOST * facts.winding_load_a + _SLACK:
             share = 100 * total / facts.winding_load_a
-            figures = (*pair, ("total_a", total), ("load_a", facts.winding_load_a), ("percent", share))
-            return (Reason("winding_load_high", Outcome.HARMFUL, figures),)
+            load = (("total_a", total), ("load_a", facts.winding_load_a), ("percent", share))
+            return (Reason("winding_load_high", Outcome.HARMFUL, (*pair, *load)),)
     if facts.winding_load_a is None and more > PAIR_MOST_A + _SLACK:
         return (Reason("heater_current_harm", Outcome.HARMFUL, pair),)
     known = facts.winding_load_a is not None
     if abs(more) <= CURRENT_BAND * designed + _SLACK:
         return ()
-    minded = Reason("check_winding" if more > 0 else "takes_less", Outcome.ACCEPTED_SUBSTITUTE, pair)
+    if more < 0:
+        return (Reason("takes_less", Outcome.ACCEPTED_SUBSTITUTE, pair),)
     if more > (LOAD_MOST - 1) * designed + _SLACK and not known:
-        return (Reason("heater_current", Outcome.WRONG_TYPE, pair), minded)
-    return (minded,)
+        check = Reason("check_winding_rating", Outcome.ACCEPTED_SUBSTITUTE)
+        return (Reason("heater_current", Outcome.WRONG_TYPE, pair), check)
+    return (Reason("check_winding", Outcome.ACCEPTED_SUBSTITUTE, pair),)
 
 
 def _series(

@@ -9,6 +9,8 @@ from tubeshelf.domain.types import Section, TubeType
 
 _ALIKE = {"beam power": "power pentode", "heptode": "pentagrid"}
 
+_OUTPUT = frozenset({"power pentode", "power triode"})
+
 Renaming = Mapping[str, str]
 """The intended section's name for each of the found tube's section names."""
 
@@ -16,6 +18,11 @@ Renaming = Mapping[str, str]
 def kind(function: str) -> str:
     """The function as the fit sees it: a beam power tube does the work of a power pentode."""
     return _ALIKE.get(function, function)
+
+
+def is_output(section: Section) -> bool:
+    """Whether a section drives a load, so that its bias and load impedance belong to the set's design."""
+    return kind(section.function) in _OUTPUT
 
 
 def kinds(tube: TubeType) -> Counter[str]:

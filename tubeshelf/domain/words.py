@@ -68,6 +68,9 @@ _RATINGS = {
 }
 
 
+_GRADES = {1: "as good", 2: "serves under its conditions", 3: "in a pinch"}
+
+
 def outcome_word(outcome: Outcome) -> str:
     """The outcome of a fit as it is shown, such as ``accepted substitute``."""
     return _OUTCOMES[outcome]
@@ -111,13 +114,14 @@ _FIT = {
         "{volts} V across a {rated} V heater, only {percent} %[, where the socket is wired on pins {pins}]"
     ),
     "winding_overloaded": (
-        "takes {found_a} A where {designed_a} A was designed: {total_a} A on a winding rated {winding_a} A"
+        "takes {found_a} A[ where {designed_a} A was designed, {total_a} A in all,] "
+        "from a winding rated {winding_a} A"
     ),
     "winding_load_high": (
-        "takes {found_a} A where {designed_a} A was designed: {total_a} A on a winding that was to carry "
-        "{load_a} A, {percent} %"
+        "takes {found_a} A where {designed_a} A was designed, {total_a} A in all from a winding that was "
+        "to carry {load_a} A, {percent} %"
     ),
-    "heater_current_harm": "takes {found_a} A where the winding was designed for {designed_a} A",
+    "heater_current_harm": "takes {found_a} A from a winding made for {designed_a} A",
     "heater_current": "the heater takes {found_a} A where {designed_a} A was designed",
     "string_over": (
         "{found_v} V {found_a} A heater in a string for {designed_v} V {designed_a} A: at {high_line} V line "
@@ -139,7 +143,9 @@ _FIT = {
     "mu_differs": "µ {found} where {designed} was designed[ ({section})]",
     "gm_differs": "gm {found} µmho where {designed} µmho was designed[ ({section})]",
     "figures_missing": "the table lacks the figures of {name} to compare the two types",
-    "listed_substitute": "listed as a substitute, grade {grade}[ ({source})]",
+    "listed_substitute": "listed as a substitute: {grade}",
+    "one_way": "one way only: a {designed} may replace a {found}, not the other way",
+    "output_not_listed": "an output tube not listed for this one: load and bias differ",
     "no_difference": "the table shows no difference that matters",
 }
 
@@ -152,6 +158,7 @@ _CONDITIONS = {
     "shield_missing": "mind shielding: pin {pin} is a shield in the designed tube only",
     "shield_added": "mind shielding: pin {pin} is its {shield}, check what the socket has there",
     "check_winding": "takes {found_a} A where {designed_a} A was designed: check the winding",
+    "check_winding_rating": "check what the winding is rated for",
     "takes_less": "takes {found_a} A where {designed_a} A was designed: the heater volts rise a little",
     "supply_within": "the supply of {supply_v} V is within its plate voltage rating of {found} V",
     "check_rating": "check that the {rating} stays within {found} {unit} ({designed} {unit} was designed)",
@@ -186,6 +193,8 @@ def _if_known(part: str, facts: Mapping[str, str]) -> str:
 
 
 def _spoken(name: str, fact: Fact) -> str:
+    if name == "grade":
+        return _GRADES[int(fact)]
     if not isinstance(fact, str):
         return number(fact)
     if name in ("element", "expected"):
