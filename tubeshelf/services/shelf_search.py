@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 _AGAIN = "read again"
 _SPOKEN = tuple(" ".join((*Zone, *Mark, NOT_READ, _AGAIN)).split())
 _FREE, _PROMISED = "free", "promised"
+_STATES = {_FREE: "not promised", _PROMISED: "promised"}
 
 Promises = dict[int, list[Row[Any]]]
 """The live promises by item."""
@@ -79,6 +80,22 @@ def _understand(book: TypeBook, find: str) -> _Asked:
         (verdicts if len(key) > 2 and _starts(key, _SPOKEN) else words).append(word)
     keys = {squeeze(text) for text in typed}
     return _Asked(tuple(words), _FREE in keys, _PROMISED in keys, tuple(verdicts))
+
+
+def understood(shop: Shop, *, find: str) -> tuple[tuple[str, str], ...]:
+    """Each word typed with what the search takes it for: ``(ecc83, type 12AX7)``."""
+    return tuple((text, _taken_for(shop.book, text)) for text in find.split() if squeeze(text))
+
+
+def _taken_for(book: TypeBook, text: str) -> str:
+    key, tag = squeeze(text), parse_tag(text)
+    if key in _STATES:
+        return _STATES[key]
+    if (tube := book.catalog.find(text)) is not None:
+        return f"type {tube.designation}"
+    if len(key) > 2 and _starts(key, _SPOKEN):
+        return f"verdict {next(word for word in _SPOKEN if word.startswith(key))}"
+    return f"“{text}”" if tag is None else f"tag {format_tag(tag)} or “{text}”"
 
 
 def _types_called(book: TypeBook, text: str) -> frozenset[int]:
@@ -149,6 +166,9 @@ def item_view(book: TypeBook, row: Row[Any], spoken: SpareVerdict, promises: Seq
         cost=row.cost,
         note=row.note,
         version=row.version,
+        construction=row.construction,
+        boxed=row.boxed,
+        source=row.source,
     )
 
 

@@ -35,6 +35,9 @@ class ItemView:
     cost: int | None
     note: str
     version: int
+    construction: str = ""
+    boxed: bool = False
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True)
