@@ -62,6 +62,8 @@ class FlowLayout(QLayout):
     def _place(self, rect: QRect, *, move: bool) -> int:
         x, y, high = rect.left(), rect.top(), 0
         for item in self._items:
+            if item.isEmpty():
+                continue
             size = item.sizeHint()
             if x > rect.left() and x + size.width() > rect.right() + 1:
                 x, y, high = rect.left(), y + high + self._gap, 0
