@@ -1,0 +1,184 @@
+"""The list of the shelf: tubes and lots, where each lies, what it read, for whom it is kept."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QEvent, QObject, Signal
+from PySide6.QtGui import QKeyEvent, QShowEvent
+from PySide6.QtWidgets import QAbstractItemView, QStackedLayout, QWidget
+
+from tubeshelf.domain.money import format_money
+from tubeshelf.services.views.shelf import ItemView, ShelfView
+from tubeshelf.ui.marks import mark_cell, verdict_look
+from tubeshelf.ui.models.cells import NOTHING, Cell, Column, RowsModel
+from tubeshelf.ui.parts.buttons import Link
+from tubeshelf.ui.parts.empty import Empty
+from tubeshelf.ui.parts.sheet import Counts, Sheet
+from tubeshelf.ui.parts.tableview import Table
+
+FIRST = (
+    "Nothing is on the shelf yet. Receive tubes one by one or as a counted lot, and they stand here with "
+    "their bin, reading and price."
+)
+NONE_FOUND = "Nothing on the shelf has all the words typed above. Type fewer, or receive what came in."
+
+_NOT_READ = "not read"
+_CLAIMED = "Its condition as somebody claimed it, which is no reading"
+
+
+class ShelfList(Sheet):
+    """``picked`` carries the ItemView in hand or None, ``opened`` that of Enter; ``digit`` a figure typed.
+
+    ``all_wanted`` asks for the rest of the rows, ``receive_wanted`` for the act of an empty list.
+    """
+
+    picked = Signal(object)
+    opened = Signal(object)
+    digit = Signal(str)
+    all_wanted = Signal()
+    receive_wanted = Signal()
+
+    def __init__(self) -> None:
+        super().__init__(flush=True)
+        self.folded = False
+        self.model = RowsModel[ItemView](_COLUMNS, key=lambda item: item.id, parent=self)
+        self.table = Table("Tubes and lots")
+        self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.table.set_rows_model(self.model, self.model.columns)
+        self.table.row_changed.connect(self.picked)
+        self.table.opened.connect(self.opened)
+        self.table.installEventFilter(self)
+        self.empty = Empty(FIRST, "Receive", icon="shelf")
+        self.empty.asked.connect(self.receive_wanted)
+        whole = QWidget()
+        self._stack = QStackedLayout(whole)
+        self._stack.addWidget(self.table)
+        self._stack.addWidget(self.empty)
+        self.body.addWidget(whole, 1)
+        self.counts = Counts()
+        self._all = Link("Show all")
+        self._all.clicked.connect(self.all_wanted)
+        foot = self.foot()
+        foot.addWidget(self.counts, 1)
+        foot.addWidget(self._all)
+
+    def show_shelf(self, view: ShelfView, *, searched: bool) -> None:
+        """Show these rows."""
+        self.model.replace(view.rows)
+        self.table.setColumnHidden(_PROMISED, not any(row.promised for row in view.rows))
+        self.table.allot()
+        self.empty.say(NONE_FOUND if searched else FIRST)
+        self._stack.setCurrentIndex(0 if view.rows else 1)
+        self._count(view)
+        if view.rows and not self.table.currentIndex().isValid():
+            self.table.setCurrentIndex(self.model.index(0, 0))
+        if not view.rows:
+            self.picked.emit(None)
+
+    def in_hand(self) -> ItemView | None:
+        """The tube or lot in hand."""
+        item = self.table.in_hand()
+        return item if isinstance(item, ItemView) and self._stack.currentIndex() == 0 else None
+
+    def chosen(self) -> Sequence[ItemView]:
+        """Every row that is selected, in the order of the list."""
+        rows = sorted(index.row() for index in self.table.selectionModel().selectedRows())
+        return tuple(self.model.rows[row] for row in rows)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """In a narrow window the keys are those of the half that is on show."""
+        super().showEvent(event)
+        if self.folded:
+            self.table.setFocus()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """A figure typed on the list is the beginning of a tag: it goes to the search field."""
+        pressed = isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress
+        if watched is self.table and pressed and event.text().isdigit():
+            self.digit.emit(event.text())
+            return True
+        return super().eventFilter(watched, event)
+
+    def _count(self, view: ShelfView) -> None:
+        shown = len(view.rows)
+        cut = shown < view.total
+        if cut:
+            self.counts.show_counts((shown, f"of {view.total:,} shown, narrow the search"))
+        else:
+            lots = [row.quantity for row in view.rows if row.lot]
+            self.counts.show_counts((shown - len(lots), "tubes"), *_lots(lots))
+        self._all.setVisible(cut)
+
+
+def _lots(quantities: list[int]) -> list[tuple[int, str]]:
+    if not quantities:
+        return []
+    word = "lot" if len(quantities) == 1 else "lots"
+    return [(len(quantities), f"{word} of {sum(quantities):,} together")]
+
+
+def _tag(item: ItemView) -> Cell:
+    if item.lot:
+        return Cell("lot", f"{item.quantity:,} tubes" if item.quantity != 1 else "1 tube", bold=True)
+    return Cell(item.tag, "" if item.matched_set is None else f"set {item.matched_set}", bold=True)
+
+
+def _marked(item: ItemView) -> Cell:
+    marked = item.marked if item.marked != item.designation else ""
+    about = ", ".join(part for part in (item.brand, item.date_code and f"date {item.date_code}") if part)
+    if not marked:
+        return Cell(about, tone="soft") if about else NOTHING
+    return Cell(marked, about)
+
+
+def _condition(item: ItemView) -> Cell:
+    return Cell(item.condition, "premium" if item.premium else "", tone="soft")
+
+
+def _reads(item: ItemView) -> Cell:
+    if not item.reads:
+        return Cell("–", align="right", tone="soft")
+    return Cell(item.reads, align="right", big=True)
+
+
+def _verdict(item: ItemView) -> Cell:
+    if item.verdict == _NOT_READ:
+        return Cell("not all read" if item.reads else "not read yet", tone="soft")
+    if item.sure is not False:
+        return mark_cell(verdict_look(item.verdict), item.verdict_note)
+    look = verdict_look(item.verdict, read_again=True)
+    doubt = item.verdict_note.partition(" · ")[0]
+    spoken = f"{item.verdict}, {item.verdict_note}"
+    return Cell(verdict_look(item.verdict).word, doubt, mark=look.icon, tone=look.tone, bold=True, tip=spoken)
+
+
+def _place(item: ItemView) -> Cell:
+    return Cell(item.bin) if item.bin else Cell(item.place, tone="soft")
+
+
+def _promise(item: ItemView) -> Cell:
+    if not item.promised:
+        return NOTHING
+    job, _, position = item.promised_to.partition(", ")
+    several = f"{item.promised} of {item.quantity}" if item.lot else ""
+    return Cell(job, position or several, tip=f"promised to {item.promised_to}")
+
+
+def _price(item: ItemView) -> Cell:
+    if item.price is None:
+        return Cell("–", align="right", tone="soft")
+    each = "each" if item.lot else ""
+    return Cell(format_money(item.price), each, align="right")
+
+
+_COLUMNS = (
+    Column[ItemView]("Tag", 64, _tag, keep=True, sort=lambda i: (i.lot, len(i.tag), i.tag, i.id)),
+    Column[ItemView]("Type", 68, lambda i: Cell(i.designation), keep=True, sort=lambda i: i.designation),
+    Column[ItemView]("Marked", 84, _marked, stretch=True, sort=lambda i: i.marked.casefold()),
+    Column[ItemView]("Claimed", 92, _condition, stretch=True, sort=lambda i: i.condition, tip=_CLAIMED),
+    Column[ItemView]("Last reading", 104, _reads, align="right", tip="Section by section"),
+    Column[ItemView]("Verdict", 120, _verdict, keep=True, sort=lambda i: i.verdict),
+    Column[ItemView]("Bin", 48, _place, keep=True, sort=lambda i: i.bin.casefold()),
+    Column[ItemView]("Promised", 76, _promise, keep=True, sort=lambda i: i.promised_to),
+    Column[ItemView]("Price", 64, _price, align="right", sort=lambda i: -1 if i.price is None else i.price),
+)
+_PROMISED = next(at for at, column in enumerate(_COLUMNS) if column.title == "Promised")
