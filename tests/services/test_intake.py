@@ -110,6 +110,7 @@ def test_a_winding_made_for_more_forgives_what_a_bare_pair_does_not(shop: Shop) 
     model_id = amp.job().model_id or 0
     plan = CircuitPlan("5 V rectifier", Circuit.PARALLEL, ("V5",), volts=5.0, rated_a=3.0)
     intake_edit.set_circuits(shop, model_id=model_id, line_v=117.0, circuits=(plan,))
+    assert amp.job().harm == ()
     number, _ = intake.new_job(shop, customer="Otto Fenn", maker="Larkmere", model="A12", serial="2")
     other = Bench(shop, number, amp.tester)
     other.found("V5", "5U4GB")

@@ -1,13 +1,26 @@
 """Spares for a job: which is named, kept, put in, and what happens to what came out."""
 
+from datetime import timedelta
+
 import pytest
 from sqlalchemy import select
 
+from tests.records import FixedClock
 from tests.services.benchwork import Bench, amplifier
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Outcome
-from tubeshelf.domain.jobs import Disposition
-from tubeshelf.services import shelf_moves, shelf_reading, shelf_search, spares, undo
+from tubeshelf.domain.jobs import Disposition, JobStatus
+from tubeshelf.domain.judging import Mark
+from tubeshelf.services import (
+    decide,
+    intake,
+    jobs,
+    shelf_moves,
+    shelf_reading,
+    shelf_search,
+    spares,
+    undo,
+)
 from tubeshelf.services.shop import Shop
 from tubeshelf.store.tables import Item, Movement
 
@@ -184,3 +197,34 @@ def test_an_installed_substitute_keeps_its_conditions(amp: Bench) -> None:
     assert fitted is not None
     assert fitted.outcome is Outcome.ACCEPTED_SUBSTITUTE
     assert fitted.conditions != ()
+
+
+def test_an_old_job_keeps_saying_what_the_tube_read_then(amp: Bench, clock: FixedClock) -> None:
+    one, _ = receive(amp, "6BQ5", ("9900", "9800"))
+    spares.install(amp.shop, item_id=one, socket_id=amp.id("V3"))
+    decide.set_status(amp.shop, job_id=amp.job().id, status=JobStatus.HANDED_BACK)
+    clock.advance(timedelta(days=200))
+    number, _ = intake.new_job(
+        amp.shop, customer="Ada Brindle", maker="Larkmere", model="A12", serial="30417"
+    )
+    back = Bench(amp.shop, number, amp.tester)
+    back.found("V3")
+    assert back.at("V3").found.item_id == one
+    back.enter("V3", "3000", confirmed=True)
+    back.mark("V3", Mark.GAS)
+    fitted = amp.at("V3").fitted
+    assert fitted is not None
+    assert (fitted.reads, fitted.verdict) == ("9,900", "good")
+    (past,) = jobs.place_history(amp.shop, socket_id=back.id("V3"))
+    assert (past.reads, past.verdict, past.fitted) == ("9,900", "good", True)
+
+
+def test_the_rest_of_a_lot_stays_promised(amp: Bench) -> None:
+    (lot,), _ = shelf_moves.receive(
+        amp.shop, type_name="5Y3GT", quantity=4, lot=True, condition="NOS", bin="D1", price=1500
+    )
+    spares.promise(amp.shop, item_id=lot, job_id=amp.job().id, quantity=2)
+    amp.found("V5", "5U4GB")
+    spares.install(amp.shop, item_id=lot, socket_id=amp.id("V5"))
+    (row,) = [row for row in shelf_search.search(amp.shop).rows if row.lot]
+    assert (row.quantity, row.promised) == (3, 1)

@@ -137,7 +137,7 @@ def set_circuits(
     circuits: tuple[CircuitPlan, ...],
     origin: str = "",
 ) -> tuple[None, Changes]:
-    """Say how the heaters of a model are fed. Jobs taken in before keep what they were taken in with."""
+    """Say how the heaters of a model are fed: its units and open jobs follow, closed jobs stay as is."""
     with shop.record.act("heater circuits") as journal:
         connection = journal.connection
         journal.update(Model, model_id, line_v=line_v)
@@ -163,6 +163,11 @@ def set_circuits(
             fed |= dict.fromkeys(plan.positions, circuit_id)
         for position, row in sockets.items():
             journal.update(ModelSocket, row.id, heater_circuit_id=fed.get(position))
+        for unit in intake.unit_sockets_of_model(connection, model_id):
+            journal.update(UnitSocket, unit.id, heater_circuit_id=fed.get(unit.position))
+        for socket in intake.open_job_sockets_of_model(connection, model_id):
+            journal.update(JobSocket, socket.id, heater_circuit_id=fed.get(socket.position))
+            judge_fit_again(journal, shop, socket.id)
         journal.said = "Heater circuits saved"
-        things = frozenset({(Kind.MODEL, model_id)})
+        things = frozenset({(Kind.MODEL, model_id), (Kind.JOB, 0)})
         return None, Changes(journal.act_id, journal.said, things, origin)

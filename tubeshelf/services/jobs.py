@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Connection, Row
@@ -27,10 +28,11 @@ from tubeshelf.services.jobdata import JobData, load_job_data
 from tubeshelf.services.lines import tester_view
 from tubeshelf.services.sockets import build_sockets
 from tubeshelf.services.spare_pool import SparePool, tube_view
-from tubeshelf.services.spare_verdict import NEVER_READ, spare_verdicts
+from tubeshelf.services.spare_verdict import NEVER_READ, SpareVerdict, spare_verdicts, verdicts_then
 from tubeshelf.services.views.bench import JobHead, JobView, PastView, SocketView
 from tubeshelf.store.queries import bench
 from tubeshelf.store.queries.jobs import job_rows
+from tubeshelf.store.queries.shelf import last_act_by
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
@@ -48,19 +50,34 @@ def past_jobs(shop: Shop, *, equipment_id: int) -> tuple[JobHead, ...]:
         return _heads(shop, connection, job_rows(connection, closed=None, equipment_id=equipment_id))
 
 
+def open_jobs_with_sockets(shop: Shop) -> tuple[tuple[JobHead, tuple[SocketView, ...]], ...]:
+    """Every open job with its sockets, by promised date: what order list and plan are made from."""
+    with shop.record.reading() as connection:
+        rows = job_rows(connection, closed=False)
+        sockets = _sockets_of(shop, connection, rows)
+    return tuple((_head(row, sockets[row.id]), sockets[row.id]) for row in rows)
+
+
 def _heads(shop: Shop, connection: Connection, rows: Sequence[Row[Any]]) -> tuple[JobHead, ...]:
-    open_ids = [row.id for row in rows if row.closed_on is None]
+    sockets = _sockets_of(shop, connection, rows)
+    return tuple(_head(row, sockets[row.id]) for row in rows)
+
+
+def _sockets_of(
+    shop: Shop, connection: Connection, rows: Sequence[Row[Any]]
+) -> dict[int, tuple[SocketView, ...]]:
+    """The sockets of several jobs; spares are looked for only where a job is still open."""
     data = load_job_data(shop, connection, [row.id for row in rows])
     by_job: dict[int, list[Row[Any]]] = defaultdict(list)
     for socket in data.sockets:
         by_job[socket.job_id].append(socket)
-    heads = []
+    found = {}
     for row in rows:
         sockets = build_sockets(shop, data, by_job[row.id], tester_id=None, stage=Stage.AS_FOUND)
-        if row.id in open_ids:
-            sockets = _with_spares(shop, connection, data, row.id, by_job[row.id], sockets)
-        heads.append(_head(row, sockets))
-    return tuple(heads)
+        if row.closed_on is None:
+            sockets = _with_spares(shop, connection, data, row, by_job[row.id], sockets)
+        found[row.id] = sockets
+    return found
 
 
 def _head(row: Row[Any], sockets: tuple[SocketView, ...]) -> JobHead:
@@ -139,7 +156,7 @@ def open_job(
         testers = tuple(tester_view(t) for t in data.testers.values() if not t.retired)
         chosen = _tester(data, testers[0].id if testers else None, tester_id, stage)
         sockets = build_sockets(shop, data, data.sockets, tester_id=chosen, stage=stage)
-        sockets = _with_spares(shop, connection, data, row.id, data.sockets, sockets)
+        sockets = _with_spares(shop, connection, data, row, data.sockets, sockets)
         approval = approval_of(connection, row.id)
         comeback = row.comeback_of and bench.job_row(connection, job_id=row.comeback_of)
     status = JobStatus(row.status)
@@ -188,19 +205,31 @@ def _with_spares(
     shop: Shop,
     connection: Connection,
     data: JobData,
-    job_id: int,
+    job: Row[Any],
     rows: Sequence[Row[Any]],
     sockets: tuple[SocketView, ...],
 ) -> tuple[SocketView, ...]:
     """The sockets with what this job put in, and with the spare that each of the others should get."""
-    pool = SparePool(shop, connection, job_id, rows)
+    pool = SparePool(shop, connection, job.id, rows)
     fitted = {row.id: data.items[row.fitted_item_id] for row in rows if row.fitted_item_id is not None}
-    said = spare_verdicts(connection, shop.book, list(fitted.values())) if fitted else {}
+    said = _said_of(shop, connection, list(fitted.values()), job.closed_on)
     views = {
         socket_id: pool.fitted(socket_id, item, said.get(item.id, NEVER_READ))
         for socket_id, item in fitted.items()
     }
     return pool.hand_out([replace(socket, fitted=views.get(socket.id)) for socket in sockets])
+
+
+def _said_of(
+    shop: Shop, connection: Connection, items: list[Row[Any]], closed_on: date | None
+) -> dict[int, SpareVerdict]:
+    """What tubes read: now, or for a closed job as it was known at the end of the day it was closed."""
+    if not items:
+        return {}
+    if closed_on is None:
+        return spare_verdicts(connection, shop.book, items)
+    end = datetime.combine(closed_on + timedelta(days=1), time()).astimezone()
+    return verdicts_then(connection, shop.book, items, last_act_by(connection, end))
 
 
 def _finding(socket: SocketView) -> SocketFinding:
@@ -250,12 +279,15 @@ def place_history(shop: Shop, *, socket_id: int) -> tuple[PastView, ...]:
             connection, unit_socket_id=socket.unit_socket_id, before_job_id=socket.job_id
         )
         ids = {row.item_id for row in past} | {row.fitted_item_id for row in past}
-        items = {row.id: row for row in bench.items(connection, {i for i in ids if i is not None})}
-        said = spare_verdicts(connection, shop.book, list(items.values())) if items else {}
+        items = {row.id: row for row in bench.items(connection, ids - {None})}
+        held = [items.get(row.item_id if row.fitted_item_id is None else row.fitted_item_id) for row in past]
+        said = [
+            _said_of(shop, connection, [] if item is None else [item], row.closed_on)
+            for row, item in zip(past, held, strict=True)
+        ]
     views = []
-    for row in past:
-        item = items.get(row.item_id if row.fitted_item_id is None else row.fitted_item_id)
-        read = NEVER_READ if item is None else said.get(item.id, NEVER_READ)
+    for row, item, known in zip(past, held, said, strict=True):
+        read = NEVER_READ if item is None else known.get(item.id, NEVER_READ)
         name = shop.book.designation(item.type_id) if item else str(row.state or "not looked at")
         tube = None if item is None else tube_view(shop, item, read)
         views.append(

@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from tubeshelf.domain.jobs import Action, Answer
-from tubeshelf.services.jobs import list_jobs, open_job
+from tubeshelf.services.jobs import open_jobs_with_sockets
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
@@ -28,24 +28,21 @@ class Need:
 
 def open_needs(shop: Shop) -> tuple[Need, ...]:
     """The needs of all open jobs, by promised date and then by job number and socket order."""
-    needs: list[Need] = []
-    for head in list_jobs(shop):
-        job = open_job(shop, job_id=head.id)
-        needs += [
-            Need(
-                job_id=job.id,
-                number=job.number,
-                due=job.promised_on,
-                type_id=socket.intended_type_id,
-                position=socket.position,
-                match_group=socket.match_group,
-                promised=socket.spare is not None and socket.spare.here,
-            )
-            for socket in job.sockets
-            if socket.action is Action.REPLACE
-            and socket.fitted is None
-            and socket.disposition is None
-            and socket.answer is not Answer.DECLINED
-        ]
-    needs.sort(key=lambda need: (need.due is None, need.due or date.max, need.number))
-    return tuple(needs)
+    needs = [
+        Need(
+            job_id=head.id,
+            number=head.number,
+            due=head.promised_on,
+            type_id=socket.intended_type_id,
+            position=socket.position,
+            match_group=socket.match_group,
+            promised=socket.spare is not None and socket.spare.here,
+        )
+        for head, sockets in open_jobs_with_sockets(shop)
+        for socket in sockets
+        if socket.action is Action.REPLACE
+        and socket.fitted is None
+        and socket.disposition is None
+        and socket.answer is not Answer.DECLINED
+    ]
+    return tuple(sorted(needs, key=lambda need: (need.due is None, need.due or date.max, need.number)))

@@ -77,6 +77,8 @@ def _empty_notes(job: JobView) -> tuple[str, ...]:
 def found_text(socket: SocketView) -> str:
     """What was found, as it was marked, with what it is believed to be where that differs."""
     found = socket.found
+    if found.state is FoundState.UNREADABLE and found.designation:
+        return f"unreadable (believed {found.designation})"
     if found.state is not FoundState.TYPE:
         return str(found.state)
     if found.designation and found.reason and found.designation.casefold() != found.marked.casefold():
@@ -118,7 +120,7 @@ def _retube_line(socket: SocketView) -> RetubeLine:
         role=socket.role,
         take_out=found_text(socket),
         why=why_text(socket),
-        put_in=socket.intended if tube is None else tube.designation,
+        put_in="" if declined else socket.intended if tube is None else tube.designation,
         tag="" if tube is None else tube.tag,
         bin="order" if tube is None and not declined else "" if tube is None else tube.bin,
         reads=""
@@ -198,8 +200,12 @@ def _statement_line(shop: Shop, socket: SocketView) -> StatementLine:
         fitted_condition="" if tube is None or not replaces else tube.condition,
         fitted_reading=left or ("" if tube is None or not replaces else tube.reads),
         why=why_text(socket) if socket.action is not Action.KEEP else "",
-        price="" if price is None or not replaces else format_money(price, shop.settings.currency),
+        price=_price(shop, price) if replaces else "",
     )
+
+
+def _price(shop: Shop, price: int | None) -> str:
+    return "not priced yet" if price is None else format_money(price, shop.settings.currency)
 
 
 def _done(socket: SocketView) -> str:

@@ -88,17 +88,37 @@ def spare_verdicts(
     judged.renew(charts.signature)
     stamps = _stamps(connection, {row.id: row.type_id for row in items})
     stale = {item_id: stamp for item_id, stamp in stamps.items() if not judged.knows(item_id, stamp)}
+    made = _judge(connection, book, charts, {item_id: stamp[0] for item_id, stamp in stale.items()})
+    for item_id, verdict in made.items():
+        judged.keep(item_id, stale[item_id], verdict)
+    return {item_id: judged.verdict(item_id) for item_id in stamps}
+
+
+def verdicts_then(
+    connection: Connection, book: TypeBook, items: Sequence[Row[Any]], as_of: int
+) -> dict[int, SpareVerdict]:
+    """The verdicts as they were when an act had just been done: an old job keeps saying what it said."""
+    type_of = {row.id: row.type_id for row in items}
+    return _judge(connection, book, _Charts(connection), type_of, as_of)
+
+
+def _judge(
+    connection: Connection,
+    book: TypeBook,
+    charts: _Charts,
+    type_of: Mapping[int, int | None],
+    as_of: int | None = None,
+) -> dict[int, SpareVerdict]:
     faults: dict[int, list[Observation]] = {}
-    for row in shelf.faults(connection, stale):
+    for row in shelf.faults(connection, type_of, as_of):
         seen = Observation(Mark(row.mark), True, row.value, row.unit, row.pins)
         faults.setdefault(row.item_id, []).append(seen)
-    for item_id, group in groupby(shelf.judged_lines(connection, stale), key=lambda row: row.item_id):
-        type_id = stale[item_id][0]
-        verdict = charts.judge(list(group), faults.pop(item_id, ()), type_id, book.type(type_id))
-        judged.keep(item_id, stale[item_id], verdict)
-    for item_id, seen_faults in faults.items():
-        judged.keep(item_id, stale[item_id], SpareVerdict(judge_tube((), seen_faults)))
-    return {item_id: judged.verdict(item_id) for item_id in stamps}
+    made = {}
+    judged = shelf.judged_lines(connection, type_of, as_of)
+    for item_id, group in groupby(judged, key=lambda row: row.item_id):
+        type_id = type_of[item_id]
+        made[item_id] = charts.judge(list(group), faults.pop(item_id, ()), type_id, book.type(type_id))
+    return made | {item_id: SpareVerdict(judge_tube((), seen)) for item_id, seen in faults.items()}
 
 
 def _stamps(connection: Connection, type_of: Mapping[int, int | None]) -> dict[int, Stamp]:

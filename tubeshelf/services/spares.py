@@ -26,7 +26,7 @@ from tubeshelf.services.socket_facts import facts_of, intended_id, socket_row
 from tubeshelf.services.spare_pool import SparePool
 from tubeshelf.services.views.bench import SpareView
 from tubeshelf.store.queries import bench, shelf
-from tubeshelf.store.tables import JobSocket
+from tubeshelf.store.tables import JobSocket, Promise
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
@@ -86,10 +86,7 @@ def install(shop: Shop, *, item_id: int, socket_id: int, origin: str = "") -> tu
         socket = socket_row(connection, socket_id)
         row = spare_row(connection, shop.book, item_id)
         _refuse(shop, journal, socket, row)
-        for promised in shelf.promises(connection, [item_id]):
-            if promised.job_id == socket.job_id and promised.job_socket_id in (None, socket_id):
-                end_promises(journal, item_id=item_id, job_id=socket.job_id, socket_id=promised.job_socket_id)
-                break
+        _use_promise(journal, socket, row)
         if row.lot:
             reason = f"for job {socket.number}"
             (item_id,) = take_from_lot(journal, row, 1, bin=row.place_ref, lot=False, reason=reason)
@@ -104,6 +101,22 @@ def install(shop: Shop, *, item_id: int, socket_id: int, origin: str = "") -> tu
         journal.said = f"{name_of(shop.book, row)} installed in {socket.position}, job {socket.number}"
         things = {item_id} if socket.item_id is None else {item_id, socket.item_id}
         return None, _changes(journal, socket.job_id, things, origin)
+
+
+def _use_promise(journal: Journal, socket: Row[Any], row: Row[Any]) -> None:
+    """Take one off what was promised to this socket, or to its job as a whole; the rest stays promised."""
+    ours = [
+        p
+        for p in shelf.promises(journal.connection, [row.id])
+        if p.job_id == socket.job_id and p.job_socket_id in (None, socket.id)
+    ]
+    if not ours:
+        return
+    promise = min(ours, key=lambda p: p.job_socket_id is None)
+    journal.end(Promise, promise.id)
+    if promise.quantity > 1:
+        values = {"tube": False, "quantity": promise.quantity - 1, "job_socket_id": promise.job_socket_id}
+        journal.insert(Promise, item_id=row.id, job_id=socket.job_id, **values)
 
 
 def _refuse(shop: Shop, journal: Journal, socket: Row[Any], row: Row[Any]) -> None:

@@ -71,6 +71,32 @@ def job_sockets_of(connection: Connection, job_id: int) -> Rows:
     return all_rows(connection, query.order_by(JobSocket.seq, JobSocket.id))
 
 
+def unit_sockets_of_model(connection: Connection, model_id: int) -> Rows:
+    """The sockets of every unit of a model."""
+    query = (
+        select(UnitSocket.__table__)
+        .join(Equipment, Equipment.id == UnitSocket.equipment_id)
+        .where(Equipment.model_id == model_id, UnitSocket.ended_by.is_(None))
+    )
+    return all_rows(connection, query)
+
+
+def open_job_sockets_of_model(connection: Connection, model_id: int) -> Rows:
+    """The sockets of every open job on a unit of a model."""
+    query = (
+        select(JobSocket.__table__)
+        .join(Job, Job.id == JobSocket.job_id)
+        .join(Equipment, Equipment.id == Job.equipment_id)
+        .where(
+            Equipment.model_id == model_id,
+            Job.closed_on.is_(None),
+            Job.ended_by.is_(None),
+            JobSocket.ended_by.is_(None),
+        )
+    )
+    return all_rows(connection, query)
+
+
 def circuits_of(connection: Connection, model_id: int) -> Rows:
     """The heater windings and strings of a model."""
     query = select(HeaterCircuit.__table__).where(

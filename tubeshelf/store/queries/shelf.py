@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, Executable, Row, Select, and_, false, func, or_, select
@@ -112,8 +113,20 @@ def promises(connection: Connection, item_ids: Collection[int] | None = None) ->
     return all_rows(connection, query if item_ids is None else query.where(Promise.item_id.in_(item_ids)))
 
 
-def judged_lines(connection: Connection, item_ids: Collection[int]) -> Rows:
-    """The live judgements of items, an item's together and in the order of its setting lines."""
+def _held(table: type[Judgement] | type[Observation], as_of: int | None) -> ColumnElement[bool]:
+    """Whether a row holds now, or held when the act ``as_of`` had just been done."""
+    if as_of is None:
+        return table.ended_by.is_(None)
+    return and_(table.begun_by <= as_of, or_(table.ended_by.is_(None), table.ended_by > as_of))
+
+
+def last_act_by(connection: Connection, end: datetime) -> int:
+    """The last act before an instant; 0 if there was none."""
+    return connection.scalar(select(func.max(Act.id)).where(Act.at < end)) or 0
+
+
+def judged_lines(connection: Connection, item_ids: Collection[int], as_of: int | None = None) -> Rows:
+    """The judgements of items that hold (or held then), an item's together, by its setting lines."""
     query = (
         select(
             Judgement.id,
@@ -142,17 +155,17 @@ def judged_lines(connection: Connection, item_ids: Collection[int]) -> Rows:
         )
         .join(SettingLine, SettingLine.id == Judgement.setting_line_id)
         .join(Act, Act.id == Judgement.begun_by)
-        .where(Judgement.ended_by.is_(None))
+        .where(_held(Judgement, as_of))
         .order_by(Judgement.item_id, SettingLine.position, SettingLine.id)
     )
     return _by_items(connection, item_ids, lambda ids: query.where(Judgement.item_id.in_(ids)))
 
 
-def faults(connection: Connection, item_ids: Collection[int]) -> Rows:
-    """What technicians call a fault of these items."""
+def faults(connection: Connection, item_ids: Collection[int], as_of: int | None = None) -> Rows:
+    """What technicians call (or called then) a fault of these items."""
     query = (
         select(Observation.item_id, Observation.mark, Observation.value, Observation.unit, Observation.pins)
-        .where(Observation.ended_by.is_(None), Observation.is_fault)
+        .where(_held(Observation, as_of), Observation.is_fault)
         .order_by(Observation.item_id, Observation.id)
     )
     return _by_items(connection, item_ids, lambda ids: query.where(Observation.item_id.in_(ids)))
