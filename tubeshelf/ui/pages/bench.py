@@ -47,8 +47,8 @@ class BenchPage(Page):
         shop: Shop,
         bridge: Bridge,
         *,
-        print_retube: Callable[[int], None],
-        show_picture: Callable[[int], None],
+        print_retube: Callable[[int], object],
+        show_picture: Callable[[int], object],
         last_job: int | None = None,
         remember: Callable[[int], None] = lambda job_id: None,
     ) -> None:
