@@ -26,3 +26,9 @@ def test_lengths_too_far_apart_are_not_looked_at() -> None:
 def test_the_way_back_costs_the_same(one: str, other: str) -> None:
     assert distance(one, other) == distance(other, one)
     assert (distance(one, other) == 0) == (one == other)
+
+
+@given(NAMES, NAMES, st.sampled_from([0.5, 1.0, 2.0, 3.0]))
+def test_a_bound_changes_nothing_below_it(one: str, other: str, most: float) -> None:
+    whole, bounded = distance(one, other), distance(one, other, most)
+    assert bounded == whole if whole <= most else bounded > most

@@ -94,7 +94,8 @@ class Catalog:
         ranked = sorted(
             (score, written, key)
             for folded, written, key in self._names
-            if (score := min((distance(one, folded) for one in asked), default=9.0)) <= (len(folded) + 1) / 3
+            if (score := min((distance(one, folded, _most(folded)) for one in asked), default=9.0))
+            <= _most(folded)
         )
         names: dict[str, str] = {}
         for _score, written, key in ranked:
@@ -125,6 +126,11 @@ class Catalog:
     def types(self) -> tuple[TubeType, ...]:
         """Every type, in the order of the table; retired ones too."""
         return tuple(self._by_key.values())
+
+
+def _most(name: str) -> float:
+    """The largest distance at which a name still looks like this one."""
+    return (len(name) + 1) / 3
 
 
 def _grouped(entries: Iterable[tuple[str, Substitute]]) -> MappingProxyType[str, tuple[Substitute, ...]]:

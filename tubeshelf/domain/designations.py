@@ -2,11 +2,11 @@
 
 import re
 import unicodedata
+from string import ascii_uppercase, digits
 
 _JAN = re.compile(r"^JAN(?:C[A-Z]{2}(?=[0-9O]))?(?=.)")
 _O_FOR_ZERO = re.compile(r"^O(?=[A-Z])|(?<=[0-9])O(?=O*[0-9])")
 _BETWEEN_NAMES = re.compile(r"[/=|,;()]+")
-_STEM = re.compile(r"^(.*[0-9])([A-Z]*)$")
 _RUGGED = re.compile(r"(?<=[0-9A-Z])W[ABC]?$")
 
 
@@ -27,8 +27,8 @@ def fold(name: str) -> str:
 
 def stem(folded: str) -> str:
     """A folded name without the letters behind its last digit: ``6SN7GTB`` gives ``6SN7``."""
-    match = _STEM.match(folded)
-    return match[1] if match else folded
+    bare = folded.rstrip(ascii_uppercase)
+    return bare if bare and bare[-1] in digits else folded
 
 
 def candidates(marking: str) -> tuple[str, ...]:

@@ -2,17 +2,16 @@
 
 from tubeshelf.domain.designations import stem
 
-_LOOK_ALIKE = frozenset(
-    frozenset(pair) for pair in ("0O", "0D", "0Q", "1I", "1L", "1J", "2Z", "5S", "6G", "8B", "7T", "UV", "EF")
-)
+_PAIRS = ("0O", "0D", "0Q", "1I", "1L", "1J", "2Z", "5S", "6G", "8B", "7T", "UV", "EF")
+_LOOK_ALIKE = frozenset(_PAIRS) | frozenset(pair[::-1] for pair in _PAIRS)
 
 
-def distance(asked: str, name: str) -> float:
+def distance(asked: str, name: str, most: float = 9.0) -> float:
     """The least cost of turning one name into the other: 1 an edit, 0.5 where two characters look alike.
 
     Two neighbours exchanged cost 1 (optimal string alignment). Names that differ only in the letters
     behind the last digit are 0.5 apart, because that suffix is what people leave out. Stops early,
-    giving 9, where the lengths alone rule out a near miss.
+    giving 9, where the lengths alone rule out a near miss or the cost is sure to exceed ``most``.
     """
     if asked == name:
         return 0.0
@@ -29,6 +28,8 @@ def distance(asked: str, name: str) -> float:
             if row > 1 and column > 1 and a == name[column - 2] and b == asked[row - 2]:
                 cost = min(cost, before_last[column - 2] + 1)
             current.append(cost)
+        if min(current) > most and min(last) > most:  # an exchange looks two rows back
+            return 9.0
         before_last, last = last, current
     return last[-1]
 
@@ -36,4 +37,4 @@ def distance(asked: str, name: str) -> float:
 def _swap(a: str, b: str) -> float:
     if a == b:
         return 0.0
-    return 0.5 if frozenset((a, b)) in _LOOK_ALIKE else 1.0
+    return 0.5 if a + b in _LOOK_ALIKE else 1.0
