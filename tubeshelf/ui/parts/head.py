@@ -63,7 +63,10 @@ class TitleLine(QWidget):
         row.addWidget(self._title)
         row.addWidget(self._facts, 1)
         row.addLayout(self.choices)
-        self.setMinimumHeight(32)
+
+    def minimumSizeHint(self) -> QSize:
+        """As high as its buttons, also where the page is short of room."""
+        return super().minimumSizeHint().expandedTo(QSize(0, max(32, self.sizeHint().height())))
 
     def show_title(self, title: str, *facts: str) -> None:
         """Show a title and its facts, joined by dots; empty facts are left out."""
