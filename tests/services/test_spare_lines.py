@@ -30,6 +30,15 @@ def test_a_tube_is_read_on_the_tester_that_has_lines_for_its_type(shop: Shop) ->
     assert [line.label for line in lines.lines] == ["plate 1"]
 
 
+def test_a_tube_is_read_again_on_the_tester_it_was_read_on(shop: Shop) -> None:
+    a_tester(shop, "Tester A")
+    other, spare = a_tester(shop, "Tester B"), tube(shop)
+    read(shop, other, spare, "80")
+    lines = spare_lines(shop, item_id=spare)
+    assert lines.tester is not None
+    assert lines.tester.id == other
+
+
 def test_where_nobody_wrote_a_line_down_each_section_is_read(shop: Shop) -> None:
     first = a_tester(shop, "Tester A")
     lines = spare_lines(shop, item_id=tube(shop), tester_id=first)

@@ -15,7 +15,7 @@ from tubeshelf.services.shelf_search import promises_by_item
 from tubeshelf.services.spare_verdict import spare_verdicts
 from tubeshelf.services.views.bench import LineView, TesterView
 from tubeshelf.services.views.shelf import ReadView
-from tubeshelf.store.queries import bench, shelf, types
+from tubeshelf.store.queries import bench, shelf, timeline, types
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
@@ -45,10 +45,13 @@ class Spread:
 
 
 def spare_lines(shop: Shop, *, item_id: int, tester_id: int | None = None) -> SpareLines:
-    """What to read of a spare on a tester; without ``tester_id`` on the first that has lines for its type."""
+    """What to read of a spare on a tester; without ``tester_id`` on the one that it was read on last, else
+    the first that has lines for its type."""
     with shop.record.reading() as connection:
         row = item_row(connection, item_id)
         testers = bench.testers(connection)
+        if tester_id is None and (read := timeline.readings(connection, item_id)):
+            tester_id = read[-1].tester_id
         written = () if row.type_id is None else bench.setting_lines(connection, type_ids=[row.type_id])
     chosen = _chosen(testers, tester_id, written)
     return SpareLines(
