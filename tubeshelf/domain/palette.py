@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
+from functools import lru_cache
+from types import MappingProxyType
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,13 +35,19 @@ class Palette:
 
     def colours(self) -> Mapping[str, str]:
         """Name to hex string: what the style sheet and the charts take."""
-        values = asdict(self)
-        del values["name"]
-        return values
+        return _colours(self)
 
     def tone(self, name: str) -> str:
         """The colour of a named tone; the empty name is plain ink."""
         return self.colours()[name or "ink"]
+
+
+@lru_cache(maxsize=8)
+def _colours(palette: Palette) -> Mapping[str, str]:
+    """Worked out once: a table asks for a tone in every cell it paints."""
+    values = asdict(palette)
+    del values["name"]
+    return MappingProxyType(values)
 
 
 LIGHT = Palette(

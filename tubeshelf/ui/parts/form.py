@@ -102,6 +102,18 @@ class Lines(QPlainTextEdit):
         return QSize(120, self.sizeHint().height())
 
 
+class _Name(QLabel):
+    """The name of a field: its underlined letter is not kerned, but Qt measures it as if it were."""
+
+    def sizeHint(self) -> QSize:
+        """With a little room at the end."""
+        return super().sizeHint() + QSize(3, 0)
+
+    def minimumSizeHint(self) -> QSize:
+        """The whole name."""
+        return self.sizeHint()
+
+
 class Form(QWidget):
     """Rows of label and field, with the error sentence of a field under it."""
 
@@ -118,7 +130,7 @@ class Form(QWidget):
     def row(self, words: str, field: QWidget, hint: str = "") -> QWidget:
         """Add a field under its label (``&`` marks the key that leads to it); gives the field back."""
         at = self._grid.rowCount()
-        name = QLabel(words)
+        name = _Name(words)
         name.setTextFormat(Qt.TextFormat.PlainText)
         name.setBuddy(field)
         name.setMinimumHeight(30)
