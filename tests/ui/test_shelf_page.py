@@ -133,6 +133,11 @@ def test_the_detail_draws_what_the_free_ones_read(drive: Callable[[], ShelfDrive
     assert "Readings of the free ones, Tester B, µmho" in page.pane
 
 
+def test_what_to_mind_with_a_type_is_said(drive: Callable[[], ShelfDriver], shop: Shop) -> None:
+    here = tube(shop, "OA2")
+    assert "Possible trace of radioactive material: keep it boxed" in drive().take(here).pane
+
+
 def test_a_row_says_what_it_read_and_for_whom_it_is_kept(
     drive: Callable[[], ShelfDriver], bench: Bench
 ) -> None:

@@ -48,6 +48,7 @@ class ShelfPage(Page):
     def load(self) -> None:
         """Read the rows that the search finds, and the one in hand."""
         text = self.search.text()
+        self.pane.forget()
         view = search(self._shop, find=text, limit=self._limit)
         self.chips.show_chips(list(enumerate(words for _, words in understood(self._shop, find=text))))
         self.list.show_shelf(view, searched=bool(text.strip()))

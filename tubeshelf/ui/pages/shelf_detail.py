@@ -14,6 +14,7 @@ from tubeshelf.services.spare_lines import Spread
 from tubeshelf.services.views.shelf import ItemDetail, ItemView, ReadView, TypeCount
 from tubeshelf.ui.marks import MarkLabel, verdict_look
 from tubeshelf.ui.pages.shelf_acts import ACTS, FIRST
+from tubeshelf.ui.pages.types_words import cautions
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.facts import Facts
 from tubeshelf.ui.parts.flow import FlowLayout
@@ -33,6 +34,7 @@ class TypePart(QWidget):
         self._shop = shop
         self._name = label("", "heading", wrap=True)
         self._others = label("", "soft", wrap=True)
+        self._mind = label("", "small", tone="weak", wrap=True)
         self.facts = Facts(4)
         self._apart = label("", "small", wrap=True)
         self._spread_title = section("")
@@ -40,7 +42,7 @@ class TypePart(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
-        for part in (self._name, self._others):
+        for part in (self._name, self._others, self._mind):
             column.addWidget(part)
         column.addSpacing(4)
         column.addWidget(self.facts)
@@ -55,6 +57,9 @@ class TypePart(QWidget):
         self.facts.setVisible(count is not None)
         self._others.setText("" if count is None else self._names(count))
         self._others.setVisible(bool(self._others.text()))
+        tube = self._shop.book.type(detail.item.type_id)
+        self._mind.setText("" if tube is None else " ".join(cautions(tube)))
+        self._mind.setVisible(bool(self._mind.text()))
         apart = "" if count is None or not count.substitutes else _apart(count)
         self._apart.setText(apart)
         self._apart.setVisible(bool(apart))
@@ -100,7 +105,6 @@ class ItemPart(QWidget):
         self._card = label("", "soft", wrap=True)
         self._reads = QVBoxLayout()
         self._reads.setSpacing(2)
-        self.facts = Facts(3)
         self._events = QGridLayout()
         self._events.setHorizontalSpacing(12)
         self._events.setVerticalSpacing(5)
@@ -114,8 +118,6 @@ class ItemPart(QWidget):
         column.addLayout(head)
         column.addWidget(self._card)
         column.addLayout(self._reads)
-        column.addWidget(self.facts)
-        column.addSpacing(2)
         column.addLayout(self._events)
 
     def show_item(self, detail: ItemDetail, currency: str) -> None:
@@ -125,10 +127,8 @@ class ItemPart(QWidget):
         read = item.verdict != "not read"
         look = verdict_look(item.verdict, read_again=item.sure is False) if read else None
         self._mark.show_look(look)
-        self._card.setText(_card(item))
-        self._card.setVisible(bool(self._card.text()))
+        self._card.setText(_card(item, currency))
         self._show_reads(detail.readings)
-        self.facts.show_facts(_facts(item, currency))
         self._show_events(detail)
 
     def _show_reads(self, readings: Sequence[ReadView]) -> None:
@@ -197,8 +197,13 @@ def _apart(count: TypeCount) -> str:
     return f"Apart from these, {count.substitutes:,} free that may replace it: {names}"
 
 
-def _card(item: ItemView) -> str:
+def _card(item: ItemView, currency: str) -> str:
+    each = " each" if item.lot else ""
     parts = [
+        f"in {item.bin}" if item.bin else f"place: {item.place}",
+        "" if item.price is None else f"price {format_money(item.price, currency)}{each}",
+        "" if item.cost is None else f"cost {format_money(item.cost, currency)}{each}",
+        "" if item.matched_set is None else f"set {item.matched_set}",
         f"marked {item.marked}" if item.marked and item.marked != item.designation else "",
         item.condition and f"claimed {item.condition}",
         item.brand,
@@ -212,11 +217,3 @@ def _card(item: ItemView) -> str:
         item.note,
     ]
     return " · ".join(filter(None, parts))
-
-
-def _facts(item: ItemView, currency: str) -> list[tuple[str, str]]:
-    each = " of one" if item.lot else ""
-    money = [("price", item.price), ("cost", item.cost)]
-    facts = [("bin", item.bin or item.place)]
-    facts += [(name + each, "–" if m is None else format_money(m, currency)) for name, m in money]
-    return facts if item.matched_set is None else [*facts, ("set", str(item.matched_set))]

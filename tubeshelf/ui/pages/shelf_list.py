@@ -105,7 +105,8 @@ class ShelfList(Sheet):
             self.counts.show_counts((shown, f"of {view.total:,} shown, narrow the search"))
         else:
             lots = [row.quantity for row in view.rows if row.lot]
-            self.counts.show_counts((shown - len(lots), "tubes"), *_lots(lots))
+            tubes = shown - len(lots)
+            self.counts.show_counts((tubes, "tube" if tubes == 1 else "tubes"), *_lots(lots))
         self._all.setVisible(cut)
 
 
@@ -123,11 +124,12 @@ def _tag(item: ItemView) -> Cell:
 
 
 def _marked(item: ItemView) -> Cell:
-    marked = item.marked if item.marked != item.designation else ""
-    about = ", ".join(part for part in (item.brand, item.date_code and f"date {item.date_code}") if part)
-    if not marked:
-        return Cell(about, tone="soft") if about else NOTHING
-    return Cell(marked, about)
+    date = item.date_code and f"date {item.date_code}"
+    if item.marked and item.marked != item.designation:
+        return Cell(item.marked, ", ".join(filter(None, (item.brand, date))))
+    return (
+        Cell(item.brand or date, date if item.brand else "", tone="soft") if item.brand or date else NOTHING
+    )
 
 
 def _condition(item: ItemView) -> Cell:

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from tubeshelf.services.shelf_detail import item_detail
 from tubeshelf.services.shop import Shop
-from tubeshelf.services.spare_lines import free_readings
+from tubeshelf.services.spare_lines import Spread, free_readings
 from tubeshelf.services.views.shelf import ItemDetail, ItemView
 from tubeshelf.ui.pages.shelf_detail import ActsPart, ItemPart, TypePart
 from tubeshelf.ui.pages.shelf_form import ActForm
@@ -43,6 +43,7 @@ class ShelfPane(Sheet):
         super().__init__(scrolls=True)
         self._shop = shop
         self.folded = False
+        self._spreads: dict[int, tuple[Spread, ...]] = {}
         self.detail: ItemDetail | None = None
         self.form: ActForm | None = None
         self.receive, self.read, self.edit = ReceiveForm(shop), ReadForm(shop), EditForm(shop)
@@ -70,11 +71,22 @@ class ShelfPane(Sheet):
         else:
             self.detail = item_detail(self._shop, item_id=item.id)
             item = self.detail.item
-            spreads = () if item.type_id is None else free_readings(self._shop, type_id=item.type_id)
-            self.type_part.show_type(self.detail.count, spreads, self.detail)
+            self.type_part.show_type(self.detail.count, self._spreads_of(item), self.detail)
             self.item_part.show_item(self.detail, self._shop.settings.currency)
             self.acts.show_item(item)
         self._arrange()
+
+    def forget(self) -> None:
+        """What was read may have changed: read it again with the next tube."""
+        self._spreads.clear()
+
+    def _spreads_of(self, item: ItemView) -> tuple[Spread, ...]:
+        """Kept while one walks along the list, where the next tube is mostly of the same type."""
+        if item.type_id is None:
+            return ()
+        if item.type_id not in self._spreads:
+            self._spreads[item.type_id] = free_readings(self._shop, type_id=item.type_id)
+        return self._spreads[item.type_id]
 
     def begin(self, name: str, chosen: tuple[ItemView, ...] = ()) -> None:
         """Open a form: on the tube in hand, its type, or the tubes chosen in the list."""

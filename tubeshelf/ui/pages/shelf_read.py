@@ -21,6 +21,7 @@ from tubeshelf.ui.parts.text import label, restyle
 
 _NO_TESTER = "Add a tester on the Testers page first: a reading belongs to the tester it was taken on."
 _NO_LOT = "Tag a tube of this lot first: a reading belongs to one tube."
+_CAUTION = "Short test before the quality test; hot glass and live top caps, on the tester as well."
 _FAULTS = [("nothing else", None), *((str(mark), mark) for mark in Mark)]
 
 
@@ -97,6 +98,7 @@ class ReadForm(ItemForm):
         at = self.column.indexOf(self.trouble)
         self.column.insertLayout(at, self._lines)
         self.column.insertWidget(at + 1, self.besides)
+        self.column.insertWidget(1, label(_CAUTION, "small", wrap=True))
 
     def open_for(self, item: ItemView) -> None:
         """Ask for a reading a line, on the tester that has lines for the type."""
