@@ -6,6 +6,7 @@ from typing import Any
 from sqlalchemy import Connection, Row, func, or_, select
 
 from tubeshelf.store.queries.fetch import all_rows, one_row
+from tubeshelf.store.queries.linecolumns import LIMIT, LIVE_LIMIT, TESTER
 from tubeshelf.store.tables import (
     Act,
     Answer,
@@ -140,15 +141,9 @@ def setting_lines(
     query = (
         select(
             *SettingLine.__table__.columns,
-            Limit.id.label("limit_id"),
-            Limit.bogey,
-            Limit.good_from,
-            Limit.reject_below,
-            Limit.above,
-            Limit.source,
-            Limit.dated,
+            *LIMIT,
         )
-        .join(Limit, (Limit.setting_line_id == SettingLine.id) & Limit.ended_by.is_(None), isouter=True)
+        .join(Limit, LIVE_LIMIT, isouter=True)
         .where(or_(of_types, SettingLine.id.in_(ids)), SettingLine.ended_by.is_(None))
         .order_by(SettingLine.tester_id, SettingLine.position, SettingLine.id)
     )
@@ -229,27 +224,11 @@ def line_for_reading(connection: Connection, line_id: int) -> Row[Any] | None:
             SettingLine.section,
             SettingLine.quantity,
             SettingLine.fields,
-            Tester.name.label("tester"),
-            Tester.method,
-            Tester.unit,
-            Tester.full_scale,
-            Tester.words,
-            Tester.relative,
-            Tester.absolute,
-            Tester.default_good_from,
-            Tester.default_reject_below,
-            Tester.default_good_share,
-            Tester.default_reject_share,
-            Limit.id.label("limit_id"),
-            Limit.bogey,
-            Limit.good_from,
-            Limit.reject_below,
-            Limit.above,
-            Limit.source,
-            Limit.dated,
+            *TESTER,
+            *LIMIT,
         )
         .join(Tester, Tester.id == SettingLine.tester_id)
-        .join(Limit, (Limit.setting_line_id == SettingLine.id) & Limit.ended_by.is_(None), isouter=True)
+        .join(Limit, LIVE_LIMIT, isouter=True)
         .where(SettingLine.id == line_id, SettingLine.ended_by.is_(None))
     )
     return one_row(connection, query)

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from typing import Any
 
 from sqlalchemy import Connection, Row, select
-from sqlalchemy.orm import aliased
 
 from tubeshelf.store.queries.fetch import all_rows, one_row
 from tubeshelf.store.tables import (
@@ -38,7 +37,8 @@ def movements(connection: Connection, item_id: int) -> Rows:
 
 def promises(connection: Connection, item_id: int) -> Rows:
     """Every promise of an item, with when it was given and, where it ended, when and by what act."""
-    ending = aliased(Act)
+    ending_act = Act.__table__.alias()
+    ending = ending_act.c
     query = (
         select(
             Promise.id,
@@ -52,7 +52,7 @@ def promises(connection: Connection, item_id: int) -> Rows:
         )
         .join(Job, Job.id == Promise.job_id)
         .join(Act, Act.id == Promise.begun_by)
-        .join(ending, ending.id == Promise.ended_by, isouter=True)
+        .join(ending_act, ending.id == Promise.ended_by, isouter=True)
         .where(Promise.item_id == item_id)
         .order_by(Promise.id)
     )

@@ -7,6 +7,7 @@ from typing import Any
 from sqlalchemy import Connection, Row, func, select
 
 from tubeshelf.store.queries.fetch import all_rows, one_row
+from tubeshelf.store.queries.linecolumns import LIMIT, LIVE_LIMIT, TESTER
 from tubeshelf.store.tables import (
     Found,
     Item,
@@ -38,26 +39,12 @@ def lines(
     query = (
         select(
             *SettingLine.__table__.columns,
-            Tester.name.label("tester"),
-            Tester.method,
-            Tester.unit,
-            Tester.full_scale,
-            Tester.words,
-            Tester.default_good_from,
-            Tester.default_reject_below,
-            Tester.default_good_share,
-            Tester.default_reject_share,
+            *TESTER,
             Tester.field_names,
-            Limit.id.label("limit_id"),
-            Limit.bogey,
-            Limit.good_from,
-            Limit.reject_below,
-            Limit.above,
-            Limit.source,
-            Limit.dated,
+            *LIMIT,
         )
         .join(Tester, Tester.id == SettingLine.tester_id)
-        .join(Limit, (Limit.setting_line_id == SettingLine.id) & Limit.ended_by.is_(None), isouter=True)
+        .join(Limit, LIVE_LIMIT, isouter=True)
         .where(SettingLine.ended_by.is_(None), SettingLine.retired.is_(False))
         .order_by(SettingLine.tester_id, SettingLine.type_id, SettingLine.position, SettingLine.id)
     )
@@ -82,7 +69,7 @@ def charted(connection: Connection) -> Rows:
             SettingLine.fields,
             Limit.id.label("limit_id"),
         )
-        .join(Limit, (Limit.setting_line_id == SettingLine.id) & Limit.ended_by.is_(None), isouter=True)
+        .join(Limit, LIVE_LIMIT, isouter=True)
         .where(SettingLine.ended_by.is_(None), SettingLine.retired.is_(False))
     )
     return all_rows(connection, query)
