@@ -92,9 +92,9 @@ class ShelfList(Sheet):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """A figure typed on the list is the beginning of a tag: it goes to the search field."""
-        pressed = isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress
-        if watched is self.table and pressed and event.text().isdigit():
-            self.digit.emit(event.text())
+        pressed = event.text() if isinstance(event, QKeyEvent) else ""
+        if watched is self.table and event.type() == QEvent.Type.KeyPress and pressed.isdigit():
+            self.digit.emit(pressed)
             return True
         return super().eventFilter(watched, event)
 
