@@ -112,7 +112,7 @@ def test_bad_socket_lines_are_named_and_a_near_type_mends_one(jobs: JobsDriver) 
     sheet = jobs.page.intake
     jobs.fill(sheet.customer, "Ines Halloway")
     jobs.fill(sheet.model, "A12")
-    jobs.fill(sheet.sockets.editor, "V1 input 12AX9\nV2\nV1 output 6BQ5")
+    jobs.fill(sheet.sockets.editor, "V1 input 12AX9\nV2\nV1 output 6BQ5\nV3 driver 12AX9")
     said = jobs.errors(sheet)
     assert any(s.startswith("V1: 12AX9 is not in the type table") for s in said)
     assert any(s.startswith("Line 2:") for s in said)
@@ -121,7 +121,7 @@ def test_bad_socket_lines_are_named_and_a_near_type_mends_one(jobs: JobsDriver) 
     assert jobs.focus is sheet.sockets.editor
     assert not jobs.bench.sent
     jobs.click_link("12AX7")
-    assert sheet.sockets.text == "V1 input 12AX7\nV2\nV1 output 6BQ5"
+    assert sheet.sockets.text == "V1 input 12AX7\nV2\nV1 output 6BQ5\nV3 driver 12AX9"
     jobs.fill(sheet.sockets.editor, "V1 input 12AX7\nV2 output 6BQ5")
     assert jobs.errors(sheet) == []
     jobs.press("Ctrl+Return")
@@ -148,7 +148,7 @@ def test_a_known_model_brings_its_sockets_and_leaves_typed_ones_alone(jobs: Jobs
 
 
 def test_a_unit_that_was_here_before_is_known_again(jobs: JobsDriver) -> None:
-    first = amplifier(jobs.shop)
+    first = amplifier(jobs.shop, contact="0551 20417\nines@example.org")
     jobs.press("Ctrl+N")
     sheet = jobs.page.intake
     jobs.write("ines halloway")
@@ -170,6 +170,7 @@ def test_a_unit_that_was_here_before_is_known_again(jobs: JobsDriver) -> None:
     second = jobs.job(2)
     assert (second.comeback_of, second.equipment_id) == (first, jobs.job(1).equipment_id)
     assert len(second.sockets) == 4
+    assert contact_of(jobs.shop, customer_id=second.customer_id) == "0551 20417\nines@example.org"
 
 
 def test_a_box_of_loose_tubes_asks_for_a_title_only(jobs: JobsDriver) -> None:
@@ -254,9 +255,10 @@ def test_a_socket_with_findings_is_not_dropped_and_the_lines_stay(jobs: JobsDriv
     assert jobs.job(number).sockets[0].found.state is FoundState.TYPE
 
 
-def test_a_winding_that_is_entered_makes_a_hungry_rectifier_harmful(jobs: JobsDriver) -> None:
+def test_a_winding_that_is_entered_counts_in_the_job_in_hand(jobs: JobsDriver) -> None:
     number = amplifier(jobs.shop)
     set_found(jobs.shop, socket_id=jobs.job(number).sockets[3].id, text="5U4GB")
+    assert "rated" not in jobs.job(number).harm[0][1]
     jobs.page.load()
     jobs.take(number)
     jobs.press("F6")
@@ -282,7 +284,7 @@ def test_a_winding_that_is_entered_makes_a_hungry_rectifier_harmful(jobs: JobsDr
     fit = job.sockets[3].fit
     assert fit is not None
     assert fit.outcome is Outcome.HARMFUL
-    assert "2 A" in job.harm[0][1]
+    assert "rated 2 A" in job.harm[0][1]
     assert jobs.page.sheets.detail.banner.isVisible()
     jobs.press("F6")
     assert (sheet.cards[0].name.text(), sheet.cards[0].rated.text()) == ("5 V winding", "2")

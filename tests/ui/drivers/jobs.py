@@ -187,6 +187,9 @@ def open_jobs(
     window = MainWindow(
         (PageSpec("jobs", "&Jobs", jobs), PageSpec("bench", "&Bench", lambda: bench)), settings=settings
     )
+    # A page that is never opened must still go with the window, not whenever the garbage is collected.
+    bench.setParent(window)
+    bench.hide()
     shown(window, width, 768 if width > 1100 else 640)
     qtbot.waitUntil(lambda: bool(made) and made[0].isVisible())
     return JobsDriver(shop, window, made[0], bench, qtbot)

@@ -1,7 +1,5 @@
 """How the heaters of a model are fed: its line, its windings and strings, and which sockets hang on which."""
 
-from collections.abc import Callable
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
@@ -10,13 +8,12 @@ from tubeshelf.domain.fitting import Circuit
 from tubeshelf.domain.numbers import parse_number, plain_number
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.circuits import ModelCircuits, model_circuits
-from tubeshelf.services.intake_edit import CircuitPlan, edit_complement, set_circuits
+from tubeshelf.services.intake_edit import CircuitPlan, set_circuits
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui.pages.jobs_sheet import EntrySheet, beside
-from tubeshelf.ui.pages.jobs_sockets import complement_of
 from tubeshelf.ui.parts.buttons import Act, IconButton
-from tubeshelf.ui.parts.form import Choice, Form, Tick
+from tubeshelf.ui.parts.form import Choice, Form
 from tubeshelf.ui.parts.text import label
 
 _FEEDS = (("Parallel", Circuit.PARALLEL), ("Series string", Circuit.SERIES))
@@ -87,18 +84,16 @@ class CircuitCard(QFrame):
 
 
 class CircuitsSheet(EntrySheet):
-    """The heater circuits of the model of a job. ``saved`` carries the Changes of each act."""
+    """The heater circuits of the model of a job. ``saved`` carries the Changes."""
 
     saved = Signal(object)
 
     def __init__(self, shop: Shop) -> None:
         super().__init__("Heater circuits", "Save")
         self._shop = shop
-        self._job: JobView | None = None
         self._model: ModelCircuits | None = None
         self.cards: list[CircuitCard] = []
         self.line = QLineEdit()
-        self.here = Tick("Use them in this job too")
         self._cards = QVBoxLayout()
         self.empty = label("", "soft", wrap=True)
         add = Act("Add a circuit", "Ctrl+Shift+N", icon="add")
@@ -109,14 +104,13 @@ class CircuitsSheet(EntrySheet):
         self.body.addWidget(self.empty)
         self.body.addLayout(self._cards)
         self.body.addLayout(beside(add))
-        self.body.addWidget(self.here)
+        self.body.addWidget(label("Units and open jobs of this model follow.", "small", wrap=True))
         self.body.addStretch(1)
 
     def show_job(self, job: JobView) -> None:
         """Show the circuits of the job's model; UserError if it has no model."""
         if job.model_id is None:
             raise UserError("A box of loose tubes has no heater circuits.")
-        self._job = job
         self._model = model_circuits(self._shop, model_id=job.model_id)
         self.set_title(f"Heater circuits of the {self._model.name}")
         self.notice.clear()
@@ -126,7 +120,6 @@ class CircuitsSheet(EntrySheet):
             self._drop(card)
         for plan in self._model.circuits:
             self._add(plan)
-        self.here.setChecked(True)
         self.line.setFocus()
 
     def add(self) -> None:
@@ -151,22 +144,14 @@ class CircuitsSheet(EntrySheet):
             bad = self.complain(mistakes or _twice(card, plan, plans), *card.forms) or bad
         if bad:
             return
-        if self._do(
-            lambda: set_circuits(self._shop, model_id=model.model_id, line_v=line_v, circuits=tuple(plans))[1]
-        ) and (not self.here.isChecked() or self._do(self._use_here)):
-            self.left.emit()
-
-    def _use_here(self) -> Changes:
-        """A job keeps what it was taken in with until its sockets are written again."""
-        assert self._job is not None
-        return edit_complement(self._shop, job_id=self._job.id, text=complement_of(self._job))[1]
-
-    def _do(self, act: Callable[[], Changes]) -> bool:
         done: list[Changes] = []
-        if self.attempt(lambda: done.append(act())):
+        if self.attempt(lambda: done.append(self._write(line_v, tuple(plans)))):
             self.saved.emit(done[0])
-            return True
-        return False
+
+    def _write(self, line_v: float | None, plans: tuple[CircuitPlan, ...]) -> Changes:
+        assert self._model is not None
+        model_id = self._model.model_id
+        return set_circuits(self._shop, model_id=model_id, line_v=line_v, circuits=plans)[1]
 
     def _add(self, plan: CircuitPlan) -> CircuitCard:
         card = CircuitCard(plan)

@@ -125,9 +125,11 @@ class JobDetail(Sheet):
         flow = FlowLayout(papers)
         for act in ("retube", "statement", "picture"):
             flow.addWidget(self._act(act))
-        foot = self.foot()
-        foot.addWidget(papers, 1)
-        foot.addWidget(self.bench, 0, Qt.AlignmentFlag.AlignBottom)
+        foot = QVBoxLayout()
+        foot.setSpacing(8)
+        foot.addWidget(papers)
+        foot.addWidget(self.bench, 0, Qt.AlignmentFlag.AlignRight)
+        self.foot().addLayout(foot, 1)
 
     def _headed(self, words: str, *acts: str) -> QWidget:
         """The heading of a part with what can be done about it."""

@@ -72,7 +72,7 @@ class IntakeSheet(EntrySheet):
         _, changes = new_job(
             self._shop,
             customer=self.customer.text(),
-            contact=self.contact.text(),
+            contact=self._contact(),
             maker="" if loose else self.maker.text(),
             model="" if loose else self.model.text(),
             serial="" if loose else self.serial.text(),
@@ -85,6 +85,12 @@ class IntakeSheet(EntrySheet):
             comeback_of=None if loose else self.comeback.currentData(),
         )
         return changes
+
+    def _contact(self) -> str:
+        """What was typed; nothing if it is what is known already, which may have more lines than are shown."""
+        typed = self.contact.text().strip()
+        known = self._customer is not None and typed == jobs_unit.first_line(self._customer.contact)
+        return "" if known else typed
 
     def _checked(self) -> tuple[date | None, dict[QWidget, str]]:
         """The promised day, and what is wrong with which field."""

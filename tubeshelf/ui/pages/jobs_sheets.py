@@ -41,10 +41,9 @@ class JobSheets(QStackedWidget):
         for entry in (self.edit, self.sockets, self.approval, self.circuits):
             self.addWidget(entry)
             entry.left.connect(self.show_detail)
-        for saved in (self.edit.saved, self.sockets.saved, self.approval.approved):
+        for saved in (self.edit.saved, self.sockets.saved, self.circuits.saved, self.approval.approved):
             saved.connect(self._saved)
         self.approval.changed.connect(self.wrote)
-        self.circuits.saved.connect(self.wrote)
 
     @property
     def entry(self) -> EntrySheet | None:
