@@ -2,7 +2,6 @@
 
 from datetime import date, datetime
 from functools import cache
-from typing import cast
 
 from sqlalchemy import Column, Date, Select, Table, bindparam, select
 
@@ -11,19 +10,18 @@ from tubeshelf.store.columns import Base, Instant, Texts
 
 def table_of(table: type[Base]) -> Table:
     """The Core table behind a class."""
-    return cast(Table, table.__table__)
+    return table.__table__
 
 
 def word_of(table: type[Base]) -> str:
     """What one row of the table is called in a sentence."""
-    return str(table.__tablename__).replace("_", " ")
+    return table.__tablename__.replace("_", " ")
 
 
 @cache
 def table_named(name: str) -> type[Base]:
     """The class of the table of that name."""
-    classes: list[type[Base]] = [mapper.class_ for mapper in Base.registry.mappers]
-    return next(table for table in classes if table.__tablename__ == name)
+    return next(table for table in Base.__subclasses__() if table.__tablename__ == name)
 
 
 @cache
@@ -34,10 +32,9 @@ def referring(name: str) -> tuple[Column[object], ...]:
 
 
 @cache
-def one_row(table: type[Base]) -> Select[tuple[object, ...]]:
+def one_row(table: Table) -> Select[tuple[object, ...]]:
     """SELECT of the row ``row_id``; a server keeps it from others until the transaction ends."""
-    core = table_of(table)
-    return select(core).where(core.c.id == bindparam("row_id")).with_for_update()
+    return select(table).where(table.c.id == bindparam("row_id")).with_for_update()
 
 
 def plain(value: object) -> object:

@@ -116,7 +116,7 @@ class Journal:
 
         Raises ChangedElsewhere if the row has ended, or is no longer at ``expected_version``.
         """
-        now = self.connection.execute(one_row(table), {"row_id": row_id}).mappings().one()
+        now = self.connection.execute(one_row(table_of(table)), {"row_id": row_id}).mappings().one()
         if now.get("ended_by") is not None:
             raise _removed(table)
         if expected_version is not None and now["version"] != expected_version:
@@ -157,7 +157,7 @@ class Journal:
         """
         table = table_named(effect["table_name"])
         row_id = effect["row_id"]
-        now = self.connection.execute(one_row(table), {"row_id": row_id}).mappings().one()
+        now = self.connection.execute(one_row(table_of(table)), {"row_id": row_id}).mappings().one()
         before = _values(table, effect["before"])
         after = _values(table, effect["after"])
         if after is None:  # nothing changes what has ended, so it is as that act left it

@@ -2,10 +2,9 @@
 
 from datetime import date
 
-from sqlalchemy import ForeignKey, Index
-from sqlalchemy.orm import Mapped, mapped_column
+from sqlalchemy import Index
 
-from tubeshelf.store.columns import Base, Edited, Row
+from tubeshelf.store.columns import Base, Col, Edited, Row, column
 from tubeshelf.store.tables.equipment import SocketFacts
 from tubeshelf.store.tables.types import LIVE
 
@@ -14,22 +13,22 @@ class Job(Edited, Base):
     """One visit to the bench: of one unit, or of a box of loose tubes (``equipment_id`` empty)."""
 
     __tablename__ = "job"
-    number: Mapped[int] = mapped_column(unique=True)
-    customer_id: Mapped[int] = mapped_column(ForeignKey("customer.id"), index=True)
-    equipment_id: Mapped[int | None] = mapped_column(ForeignKey("equipment.id"), index=True)
-    tester_id: Mapped[int | None] = mapped_column(ForeignKey("tester.id"))
-    title: Mapped[str]
-    complaint: Mapped[str]
-    scope: Mapped[str]
-    intake: Mapped[str]
-    status: Mapped[str] = mapped_column(index=True)
-    received_on: Mapped[date]
-    promised_on: Mapped[date | None]
-    closed_on: Mapped[date | None]
-    labour: Mapped[int]
-    comeback_of: Mapped[int | None] = mapped_column(ForeignKey("job.id"))
-    comeback_note: Mapped[str]
-    search_key: Mapped[str] = mapped_column(index=True)
+    number: Col[int] = column(unique=True)
+    customer_id: Col[int] = column(to="customer.id", index=True)
+    equipment_id: Col[int | None] = column(to="equipment.id", index=True)
+    tester_id: Col[int | None] = column(to="tester.id")
+    title: Col[str]
+    complaint: Col[str]
+    scope: Col[str]
+    intake: Col[str]
+    status: Col[str] = column(index=True)
+    received_on: Col[date]
+    promised_on: Col[date | None]
+    closed_on: Col[date | None]
+    labour: Col[int]
+    comeback_of: Col[int | None] = column(to="job.id")
+    comeback_note: Col[str]
+    search_key: Col[str] = column(index=True)
 
 
 class JobSocket(SocketFacts, Edited, Base):
@@ -40,61 +39,55 @@ class JobSocket(SocketFacts, Edited, Base):
     """
 
     __tablename__ = "job_socket"
-    job_id: Mapped[int] = mapped_column(ForeignKey("job.id"), index=True)
-    unit_socket_id: Mapped[int | None] = mapped_column(ForeignKey("unit_socket.id"), index=True)
-    modified_type_id: Mapped[int | None] = mapped_column(ForeignKey("type.id"))
-    action: Mapped[str]
-    action_note: Mapped[str]
-    disposition: Mapped[str]
-    fitted_item_id: Mapped[int | None] = mapped_column(ForeignKey("item.id"))
+    job_id: Col[int] = column(to="job.id", index=True)
+    unit_socket_id: Col[int | None] = column(to="unit_socket.id", index=True)
+    modified_type_id: Col[int | None] = column(to="type.id")
+    action: Col[str]
+    action_note: Col[str]
+    disposition: Col[str]
+    fitted_item_id: Col[int | None] = column(to="item.id")
 
 
 class Found(Row, Base):
     """What was in a socket: a state, and for a type the mark as read and the type as believed, with why."""
 
     __tablename__ = "found"
-    __table_args__ = (
-        Index("uq_found_live", "job_socket_id", unique=True, sqlite_where=LIVE, postgresql_where=LIVE),
-    )
-    job_socket_id: Mapped[int] = mapped_column(ForeignKey("job_socket.id"))
-    state: Mapped[str]
-    marked: Mapped[str]
-    type_id: Mapped[int | None] = mapped_column(ForeignKey("type.id"))
-    reason: Mapped[str]
-    item_id: Mapped[int | None] = mapped_column(ForeignKey("item.id"))
+    __table_args__ = (Index("uq_found_live", "job_socket_id", unique=True, sqlite_where=LIVE),)
+    job_socket_id: Col[int] = column(to="job_socket.id")
+    state: Col[str]
+    marked: Col[str]
+    type_id: Col[int | None] = column(to="type.id")
+    reason: Col[str]
+    item_id: Col[int | None] = column(to="item.id")
 
 
 class Fit(Row, Base):
     """A stored fit of what was found: outcome, reasons (JSON) and conditions."""
 
     __tablename__ = "fit"
-    __table_args__ = (
-        Index("uq_fit_live", "job_socket_id", unique=True, sqlite_where=LIVE, postgresql_where=LIVE),
-    )
-    job_socket_id: Mapped[int] = mapped_column(ForeignKey("job_socket.id"))
-    outcome: Mapped[str]
-    reasons: Mapped[str]
-    conditions: Mapped[tuple[str, ...]]
+    __table_args__ = (Index("uq_fit_live", "job_socket_id", unique=True, sqlite_where=LIVE),)
+    job_socket_id: Col[int] = column(to="job_socket.id")
+    outcome: Col[str]
+    reasons: Col[str]
+    conditions: Col[tuple[str, ...]]
 
 
 class Answer(Row, Base):
     """The customer's answer for one socket: agreed, declined, ask again."""
 
     __tablename__ = "answer"
-    __table_args__ = (
-        Index("uq_answer_live", "job_socket_id", unique=True, sqlite_where=LIVE, postgresql_where=LIVE),
-    )
-    job_socket_id: Mapped[int] = mapped_column(ForeignKey("job_socket.id"))
-    answer: Mapped[str]
+    __table_args__ = (Index("uq_answer_live", "job_socket_id", unique=True, sqlite_where=LIVE),)
+    job_socket_id: Col[int] = column(to="job_socket.id")
+    answer: Col[str]
 
 
 class Approval(Row, Base):
     """Who approved an estimate, on which day, how, and up to how much (minor units)."""
 
     __tablename__ = "approval"
-    job_id: Mapped[int] = mapped_column(ForeignKey("job.id"), index=True)
-    who: Mapped[str]
-    on: Mapped[date]
-    how: Mapped[str]
-    ceiling: Mapped[int | None]
-    note: Mapped[str]
+    job_id: Col[int] = column(to="job.id", index=True)
+    who: Col[str]
+    on: Col[date]
+    how: Col[str]
+    ceiling: Col[int | None]
+    note: Col[str]

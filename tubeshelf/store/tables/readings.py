@@ -2,10 +2,9 @@
 
 from datetime import date
 
-from sqlalchemy import ForeignKey, Index
-from sqlalchemy.orm import Mapped, mapped_column
+from sqlalchemy import Index
 
-from tubeshelf.store.columns import Base, Row
+from tubeshelf.store.columns import Base, Col, Row, column
 from tubeshelf.store.tables.types import LIVE
 
 
@@ -17,16 +16,16 @@ class Reading(Row, Base):
         Index("ix_reading_item", "item_id", "setting_line_id"),
         Index("ix_reading_socket", "job_socket_id"),
     )
-    item_id: Mapped[int] = mapped_column(ForeignKey("item.id"))
-    job_socket_id: Mapped[int | None] = mapped_column(ForeignKey("job_socket.id"))
-    setting_line_id: Mapped[int] = mapped_column(ForeignKey("setting_line.id"))
-    tester_id: Mapped[int] = mapped_column(ForeignKey("tester.id"))
-    stage: Mapped[str]
-    value: Mapped[float]
-    unit: Mapped[str]
-    settings: Mapped[tuple[str, ...]]
-    line_v: Mapped[float | None]
-    confirmed: Mapped[str]
+    item_id: Col[int] = column(to="item.id")
+    job_socket_id: Col[int | None] = column(to="job_socket.id")
+    setting_line_id: Col[int] = column(to="setting_line.id")
+    tester_id: Col[int] = column(to="tester.id")
+    stage: Col[str]
+    value: Col[float]
+    unit: Col[str]
+    settings: Col[tuple[str, ...]]
+    line_v: Col[float | None]
+    confirmed: Col[str]
 
 
 class Observation(Row, Base):
@@ -37,14 +36,14 @@ class Observation(Row, Base):
         Index("ix_observation_item", "item_id"),
         Index("ix_observation_socket", "job_socket_id"),
     )
-    item_id: Mapped[int] = mapped_column(ForeignKey("item.id"))
-    job_socket_id: Mapped[int | None] = mapped_column(ForeignKey("job_socket.id"))
-    stage: Mapped[str]
-    mark: Mapped[str]
-    value: Mapped[float | None]
-    unit: Mapped[str]
-    pins: Mapped[str]
-    is_fault: Mapped[bool]
+    item_id: Col[int] = column(to="item.id")
+    job_socket_id: Col[int | None] = column(to="job_socket.id")
+    stage: Col[str]
+    mark: Col[str]
+    value: Col[float | None]
+    unit: Col[str]
+    pins: Col[str]
+    is_fault: Col[bool]
 
 
 class Judgement(Row, Base):
@@ -60,28 +59,27 @@ class Judgement(Row, Base):
             "place",
             unique=True,
             sqlite_where=LIVE,
-            postgresql_where=LIVE,
         ),
         Index("ix_judgement_socket", "job_socket_id"),
     )
-    item_id: Mapped[int] = mapped_column(ForeignKey("item.id"))
-    job_socket_id: Mapped[int | None] = mapped_column(ForeignKey("job_socket.id"))
-    place: Mapped[int] = mapped_column(default=0)
-    setting_line_id: Mapped[int] = mapped_column(ForeignKey("setting_line.id"))
-    stage: Mapped[str]
-    reading_ids: Mapped[str]
-    mean: Mapped[float]
-    n: Mapped[int]
-    u: Mapped[float | None]
-    zone: Mapped[str]
-    sure: Mapped[bool | None]
-    probability: Mapped[float | None]
-    above: Mapped[bool]
-    bogey: Mapped[float | None]
-    good_from: Mapped[float | None]
-    reject_below: Mapped[float | None]
-    above_limit: Mapped[float | None]
-    unit: Mapped[str]
-    source: Mapped[str]
-    dated: Mapped[date | None]
-    derived: Mapped[bool]
+    item_id: Col[int] = column(to="item.id")
+    job_socket_id: Col[int | None] = column(to="job_socket.id")
+    place: Col[int] = column(default=0)
+    setting_line_id: Col[int] = column(to="setting_line.id")
+    stage: Col[str]
+    reading_ids: Col[str]
+    mean: Col[float]
+    n: Col[int]
+    u: Col[float | None]
+    zone: Col[str]
+    sure: Col[bool | None]
+    probability: Col[float | None]
+    above: Col[bool]
+    bogey: Col[float | None]
+    good_from: Col[float | None]
+    reject_below: Col[float | None]
+    above_limit: Col[float | None]
+    unit: Col[str]
+    source: Col[str]
+    dated: Col[date | None]
+    derived: Col[bool]

@@ -1,9 +1,8 @@
 """What can lie on a shelf or stand in a socket, and every movement of it."""
 
-from sqlalchemy import CheckConstraint, ForeignKey, Index, text
-from sqlalchemy.orm import Mapped, mapped_column
+from sqlalchemy import CheckConstraint, Index, text
 
-from tubeshelf.store.columns import Base, Edited, Row
+from tubeshelf.store.columns import Base, Col, Edited, Row, column
 from tubeshelf.store.tables.types import LIVE
 
 
@@ -20,27 +19,27 @@ class Item(Edited, Base):
         CheckConstraint("lot OR quantity <= 1", name="one_tube"),
         Index("ix_item_place", "place", "type_id"),
     )
-    tag: Mapped[int | None] = mapped_column(unique=True)
-    lot: Mapped[bool]
-    type_id: Mapped[int | None] = mapped_column(ForeignKey("type.id"))
-    marked: Mapped[str]
-    believed_because: Mapped[str]
-    brand: Mapped[str]
-    date_code: Mapped[str]
-    construction: Mapped[str]
-    condition: Mapped[str]
-    boxed: Mapped[bool]
-    premium: Mapped[bool]
-    source: Mapped[str]
-    cost: Mapped[int | None]
-    price: Mapped[int | None]
-    matched_set: Mapped[int | None]
-    customer_id: Mapped[int | None] = mapped_column(ForeignKey("customer.id"))
-    note: Mapped[str]
-    place: Mapped[str]
-    place_ref: Mapped[str]
-    quantity: Mapped[int]
-    search_key: Mapped[str] = mapped_column(index=True)
+    tag: Col[int | None] = column(unique=True)
+    lot: Col[bool]
+    type_id: Col[int | None] = column(to="type.id")
+    marked: Col[str]
+    believed_because: Col[str]
+    brand: Col[str]
+    date_code: Col[str]
+    construction: Col[str]
+    condition: Col[str]
+    boxed: Col[bool]
+    premium: Col[bool]
+    source: Col[str]
+    cost: Col[int | None]
+    price: Col[int | None]
+    matched_set: Col[int | None]
+    customer_id: Col[int | None] = column(to="customer.id")
+    note: Col[str]
+    place: Col[str]
+    place_ref: Col[str]
+    quantity: Col[int]
+    search_key: Col[str] = column(index=True)
 
 
 class Movement(Row, Base):
@@ -48,13 +47,13 @@ class Movement(Row, Base):
 
     __tablename__ = "movement"
     __table_args__ = (CheckConstraint("quantity > 0", name="quantity"),)
-    item_id: Mapped[int] = mapped_column(ForeignKey("item.id"), index=True)
-    quantity: Mapped[int]
-    from_place: Mapped[str]
-    from_ref: Mapped[str]
-    to_place: Mapped[str]
-    to_ref: Mapped[str]
-    reason: Mapped[str]
+    item_id: Col[int] = column(to="item.id", index=True)
+    quantity: Col[int]
+    from_place: Col[str]
+    from_ref: Col[str]
+    to_place: Col[str]
+    to_ref: Col[str]
+    reason: Col[str]
 
 
 class Promise(Row, Base):
@@ -67,22 +66,19 @@ class Promise(Row, Base):
             "item_id",
             unique=True,
             sqlite_where=text("ended_by IS NULL AND tube"),
-            postgresql_where=text("ended_by IS NULL AND tube"),
         ),
     )
-    item_id: Mapped[int] = mapped_column(ForeignKey("item.id"))
-    tube: Mapped[bool]
-    quantity: Mapped[int]
-    job_id: Mapped[int] = mapped_column(ForeignKey("job.id"), index=True)
-    job_socket_id: Mapped[int | None] = mapped_column(ForeignKey("job_socket.id"))
+    item_id: Col[int] = column(to="item.id")
+    tube: Col[bool]
+    quantity: Col[int]
+    job_id: Col[int] = column(to="job.id", index=True)
+    job_socket_id: Col[int | None] = column(to="job_socket.id")
 
 
 class Par(Row, Base):
     """How many of a type the shop wants on hand."""
 
     __tablename__ = "par"
-    __table_args__ = (
-        Index("uq_par_live", "type_id", unique=True, sqlite_where=LIVE, postgresql_where=LIVE),
-    )
-    type_id: Mapped[int] = mapped_column(ForeignKey("type.id"))
-    quantity: Mapped[int]
+    __table_args__ = (Index("uq_par_live", "type_id", unique=True, sqlite_where=LIVE),)
+    type_id: Col[int] = column(to="type.id")
+    quantity: Col[int]

@@ -2,74 +2,73 @@
 
 from datetime import date
 
-from sqlalchemy import ForeignKey, Index, Integer, text
-from sqlalchemy.orm import Mapped, mapped_column
+from sqlalchemy import Index, text
 
-from tubeshelf.store.columns import Base, Edited, Row
+from tubeshelf.store.columns import Base, Col, Edited, Row, column
 
 LIVE = text("ended_by IS NULL")
+"""The condition of an index of live rows. Said here for SQLite; that of a server is in the migration, because
+naming it here would import the server's dialect at every start."""
 
 
 class Type(Base):
     """The identity of a tube type, never deleted: everything refers to it."""
 
     __tablename__ = "type"
-    id: Mapped[int] = mapped_column(Integer, primary_key=True)
-    key: Mapped[str] = mapped_column(unique=True)
-    designation: Mapped[str]
+    id: Col[int] = column(primary_key=True)
+    key: Col[str] = column(unique=True)
+    designation: Col[str]
 
 
 class ShippedFact(Base):
     """The shipped facts of a type as JSON, replaced when the program brings newer ones."""
 
     __tablename__ = "shipped_fact"
-    type_id: Mapped[int] = mapped_column(ForeignKey("type.id"), primary_key=True)
-    facts: Mapped[str]
-    table_version: Mapped[str]
+    type_id: Col[int] = column(to="type.id", primary_key=True)
+    facts: Col[str]
+    table_version: Col[str]
 
 
 class ShopFact(Row, Base):
     """One field of a type as the shop has it, as JSON, lying over the shipped value."""
 
     __tablename__ = "shop_fact"
-    __table_args__ = (
-        Index("uq_shop_fact_live", "type_id", "field", unique=True, sqlite_where=LIVE, postgresql_where=LIVE),
-    )
-    type_id: Mapped[int] = mapped_column(ForeignKey("type.id"))
-    field: Mapped[str]
-    value: Mapped[str]
+    __table_args__ = (Index("uq_shop_fact_live", "type_id", "field", unique=True, sqlite_where=LIVE),)
+    type_id: Col[int] = column(to="type.id")
+    field: Col[str]
+    value: Col[str]
 
 
 class ShopSubstitute(Row, Base):
     """A substitution that this shop accepts, with its conditions."""
 
     __tablename__ = "shop_substitute"
-    intended_id: Mapped[int] = mapped_column(ForeignKey("type.id"))
-    found_id: Mapped[int] = mapped_column(ForeignKey("type.id"))
-    grade: Mapped[int]
-    conditions: Mapped[tuple[str, ...]]
-    note: Mapped[str]
+    intended_id: Col[int] = column(to="type.id")
+    found_id: Col[int] = column(to="type.id")
+    grade: Col[int]
+    conditions: Col[tuple[str, ...]]
+    note: Col[str]
 
 
 class Tester(Edited, Base):
     """An instrument: its method, scale, repeatability and default limits in its own scale."""
 
     __tablename__ = "tester"
-    name: Mapped[str]
-    method: Mapped[str]
-    unit: Mapped[str]
-    full_scale: Mapped[float | None]
-    words: Mapped[tuple[str, ...]]
-    relative: Mapped[float | None]
-    absolute: Mapped[float | None]
-    default_good_from: Mapped[float | None]
-    default_reject_below: Mapped[float | None]
-    default_good_share: Mapped[float | None]
-    default_reject_share: Mapped[float | None]
-    field_names: Mapped[tuple[str, ...]]
-    checked_on: Mapped[date | None]
-    note: Mapped[str]
-    retired: Mapped[bool]
+    name: Col[str]
+    method: Col[str]
+    unit: Col[str]
+    full_scale: Col[float | None]
+    words: Col[tuple[str, ...]]
+    relative: Col[float | None]
+    absolute: Col[float | None]
+    default_good_from: Col[float | None]
+    default_reject_below: Col[float | None]
+    default_good_share: Col[float | None]
+    default_reject_share: Col[float | None]
+    field_names: Col[tuple[str, ...]]
+    checked_on: Col[date | None]
+    note: Col[str]
+    retired: Col[bool]
 
 
 class SettingLine(Edited, Base):
@@ -77,27 +76,25 @@ class SettingLine(Edited, Base):
 
     __tablename__ = "setting_line"
     __table_args__ = (Index("ix_setting_line_of", "type_id", "tester_id"),)
-    type_id: Mapped[int] = mapped_column(ForeignKey("type.id"))
-    tester_id: Mapped[int] = mapped_column(ForeignKey("tester.id"))
-    position: Mapped[int]
-    label: Mapped[str]
-    section: Mapped[str]
-    quantity: Mapped[str]
-    fields: Mapped[tuple[str, ...]]
-    retired: Mapped[bool]
+    type_id: Col[int] = column(to="type.id")
+    tester_id: Col[int] = column(to="tester.id")
+    position: Col[int]
+    label: Col[str]
+    section: Col[str]
+    quantity: Col[str]
+    fields: Col[tuple[str, ...]]
+    retired: Col[bool]
 
 
 class Limit(Row, Base):
     """The limit of a setting line; a new one ends the old one, which old verdicts still refer to."""
 
     __tablename__ = "limit_value"
-    __table_args__ = (
-        Index("uq_limit_live", "setting_line_id", unique=True, sqlite_where=LIVE, postgresql_where=LIVE),
-    )
-    setting_line_id: Mapped[int] = mapped_column(ForeignKey("setting_line.id"))
-    bogey: Mapped[float | None]
-    good_from: Mapped[float | None]
-    reject_below: Mapped[float | None]
-    above: Mapped[float | None]
-    source: Mapped[str]
-    dated: Mapped[date | None]
+    __table_args__ = (Index("uq_limit_live", "setting_line_id", unique=True, sqlite_where=LIVE),)
+    setting_line_id: Col[int] = column(to="setting_line.id")
+    bogey: Col[float | None]
+    good_from: Col[float | None]
+    reject_below: Col[float | None]
+    above: Col[float | None]
+    source: Col[str]
+    dated: Col[date | None]
