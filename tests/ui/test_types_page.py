@@ -7,14 +7,17 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
+from tests.services.shelfwork import tube
 from tests.ui.drivers.types import TypesDriver, open_types
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.services.fitting import judge_pair
 from tubeshelf.services.setting_lines import setting_lines
 from tubeshelf.services.shelf_moves import receive
+from tubeshelf.services.shelf_reading import read_spare
 from tubeshelf.services.testers import save_tester
 from tubeshelf.services.types_edit import save_type
 from tubeshelf.store.record import Record
+from tubeshelf.ui.parts.picture import PictureWindow
 
 
 @pytest.fixture
@@ -304,3 +307,26 @@ def test_narrow_the_keys_work_on_the_data_sheet_too(
     types.press("Esc")
     assert types.page.list.isVisible()
     assert types.focus is types.page.list.table
+
+
+def test_the_readings_of_a_type_are_drawn_and_opened_as_a_picture(types: TypesDriver) -> None:
+    types.take("12AX7")
+    types.press("F7")
+    assert "nothing to draw" in types.page.notice.text
+    meter = {"name": "Tester B", "method": "transconductance", "unit": "µmho", "good_percent": "66"}
+    tester_id, _ = save_tester(types.shop, fields=meter)
+    for text in ("1480", "1610"):
+        item_id = tube(types.shop)
+        _, changes = read_spare(
+            types.shop, item_id=item_id, line_id=None, section="1", tester_id=tester_id, text=text
+        )
+        assert changes is not None
+        types.window.bridge.publish(changes)
+    histogram = types.page.pane.sheet.readings.histogram
+    assert histogram.view.values == (1480, 1610)
+    assert histogram.view.scale.good_from == 1056
+    types.press("F7")
+    (picture,) = types.page.findChildren(PictureWindow)
+    assert picture.isVisible()
+    assert picture.windowTitle().startswith("Readings of 12AX7")
+    picture.close()

@@ -121,7 +121,7 @@ class SettingsPage(Page):
         looks, record = Sheet("Appearance"), Sheet("The record")
         line = QHBoxLayout()
         line.setSpacing(tokens.MARGIN)
-        name = QLabel("L&ook")
+        name = QLabel("Loo&k")
         name.setBuddy(self.scheme)
         self.scheme.setAccessibleName("Look")
         line.addWidget(name)

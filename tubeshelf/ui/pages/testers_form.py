@@ -47,7 +47,7 @@ class TesterForm(FieldSheet):
         form = self._form = self.add_form()
         form.setMaximumWidth(_WIDEST)
         self.name = form.line("name", "&Name", "what the bench calls it")
-        self.method = form.add("method", "&Method", Pick(METHODS))
+        self.method = form.add("method", "Meth&od", Pick(METHODS))
         self.words = form.line("words", "&Words", "worst first: bad; doubtful; good")
         self.unit = form.line("unit", "&Unit", "as on its scale: µmho, mA, %")
         self.full_scale = form.line("full_scale", "&Full scale", "its highest figure")
@@ -57,16 +57,16 @@ class TesterForm(FieldSheet):
         form.row("&Default rule", self.rule)
         self.own = (
             form.line("good_from", "&Good from"),
-            form.line("reject_below", "Re&ject below"),
+            form.line("reject_below", "Reje&ct below"),
         )
         self.shares = (
             form.line("good_percent", "&Good from, %", "such as 66"),
-            form.line("reject_percent", "Re&ject below, %", "such as 50"),
+            form.line("reject_percent", "Reje&ct below, %", "such as 50"),
         )
         form.row("", self.explained)
         form.line("field_names", "Fields to d&ial in", "in your own words: heater; range; bias")
-        form.line("checked_on", "Last &check", "2 Dec 2026 or 2026-12-02")
-        form.line("note", "N&ote")
+        form.line("checked_on", "Last chec&k", "2 Dec 2026 or 2026-12-02")
+        form.line("note", "Note")
         self.body.addStretch(1)
         self.method.currentIndexChanged.connect(lambda: self._show_rows())
         self.rule.currentIndexChanged.connect(lambda: self._show_rows())

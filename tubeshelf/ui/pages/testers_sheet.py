@@ -103,7 +103,7 @@ class TesterSheet(Sheet):
         if old is not None:
             old.deleteLater()
         unit = f"in {tester.scale.unit}" if tester.scale.unit else "as on its scale"
-        words = f"one of {', '.join(tester.scale.words)}" if tester.scale.words else unit
+        words = f"by word: {', '.join(tester.scale.words)}" if tester.scale.words else unit
         self.hint.setText(f"Type in a cell, Enter keeps it and goes on. Limits {words}; empty: the rule.")
 
     def _leave_begun(self) -> None:

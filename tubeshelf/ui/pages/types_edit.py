@@ -76,6 +76,7 @@ class TypeForm(FieldSheet):
         self.add_form("Sections with their bogey values and the conditions they hold at").add(
             "sections", "", self.sections
         )
+        self.sections.setAccessibleName("Sections")
         self._ratings()
         self._rest()
 
@@ -122,14 +123,14 @@ class TypeForm(FieldSheet):
         self.designation = form.line("designation", "&Designation", "such as 12AX7")
         self.function = form.line("function", "&Function", "such as dual triode")
         form.line("equivalents", "&Other names", "of the same tube, with semicolons: ECC83; CV492")
-        self.base = form.line("base", "&Base", "such as noval")
+        self.base = form.line("base", "B&ase", "such as noval")
         self.basing = form.line("basing", "Basin&g", "its code, such as 9A")
         self.pins = form.add(
             "pins", "&Pins", TextLines(3, "1:2.plate 2:2.grid1 3:2.cathode 4:heater 5:heater cap:1.plate")
         )
         self.basing.textChanged.connect(self._follow_basing)
 
-        form.add("heating", "Hea&ting", Pick([str(way) for way in Heating]))
+        form.add("heating", "Heat&ing", Pick([str(way) for way in Heating]))
         form.line("heaters", "&Heaters", "volts/amperes pins: 6.3/0.3 4+5-9 | 12.6/0.15 4-5")
 
     def _ratings(self) -> None:
@@ -153,10 +154,10 @@ class TypeForm(FieldSheet):
 
     def _rest(self) -> None:
         form = self.add_form("More")
-        form.add("cautions", "&Mind", CautionTicks())
+        form.add("cautions", "Mind", CautionTicks())
         form.add("cutoff", "&Cut-off", Pick(("sharp", "semi", "remote"), "not said"))
         form.add("envelope", "En&velope", Pick(("glass", "metal"), "not said"))
-        form.line("family", "Fam&ily", "the type it is a version of")
+        form.line("family", "Famil&y", "the type it is a version of")
         form.line("source", "So&urce", "where the figures come from")
         form.add("confidence", "Confidence", Pick(("high", "medium", "low"), "not said"))
         form.line("note", "&Note")

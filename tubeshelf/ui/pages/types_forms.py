@@ -43,7 +43,7 @@ class SubstituteForm(ActForm):
         self._type_id = 0
         self.which = self.choice("&Which")
         self.other = type_field(shop)
-        self.form.row("&Type", self.other)
+        self.form.row("T&ype", self.other)
         self.grade = self.choice("&Grade", [(f"{n} {words}", n) for n, words in GRADES.items()])
         self.conditions = self.line("C&onditions", "such as parallel heaters only; rebias")
         self.note = self.line("&Note", "on whose word, if you like")

@@ -31,14 +31,14 @@ class LimitForm(ActForm):
         self._type_id = 0
         self._line: SettingLineView | None = None
         self._testers: dict[int, TesterDetail] = {}
-        self.tester = self.choice("&Tester")
-        self.section = self.choice("&Section")
+        self.tester = self.choice("Tester")
+        self.section = self.choice("Secti&on")
         self.label = self.line("&Label", "such as triode 1")
         self.bogey = self.line("Bo&gey")
         self.good_from = self.line("Good &from")
         self.reject_below = self.line("&Reject below")
         self.above = self.line("Remark &above")
-        self.source = self.line("S&ource", "who says so")
+        self.source = self.line("So&urce", "who says so")
         self.dialled: dict[str, QLineEdit] = {}
         self._dials = QVBoxLayout()
         self._dials.setAlignment(Qt.AlignmentFlag.AlignTop)

@@ -51,7 +51,8 @@ class Header(QHeaderView):
             title += " ↑" if up else " ↓"
             painter.setPen(QColor(palette.ink))
         metrics = QFontMetrics(font)
-        shown = metrics.elidedText(title, Qt.TextElideMode.ElideRight, space.width())
+        # One more, since the advance was rounded to whole pixels when the room was measured.
+        shown = metrics.elidedText(title, Qt.TextElideMode.ElideRight, space.width() + 1)
         painter.drawText(space, align, shown)
         painter.restore()
 
