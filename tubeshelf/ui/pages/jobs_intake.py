@@ -87,7 +87,7 @@ class IntakeSheet(EntrySheet):
         return changes
 
     def _contact(self) -> str:
-        """What was typed; nothing if it is what is known already, which may have more lines than are shown."""
+        """What was typed; nothing if it is known already, since that may have more lines than are shown."""
         typed = self.contact.text().strip()
         known = self._customer is not None and typed == jobs_unit.first_line(self._customer.contact)
         return "" if known else typed
