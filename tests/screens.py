@@ -18,6 +18,7 @@ from PySide6.QtCore import QSettings
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
+from tubeshelf.services.changes import Kind
 from tubeshelf.ui.start import Program
 from tubeshelf.ui.theme import Scheme
 
@@ -25,7 +26,40 @@ if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
 
 SIZE = (1366, 768)
-PAGES = ("bench", "jobs", "shelf", "types", "testers", "settings", "help")
+
+
+def job_not_to_power(shop: "Shop") -> tuple[Kind, int]:
+    """The first open job that nobody must power."""
+    from tubeshelf.services.jobs import list_jobs
+
+    return Kind.JOB, next(job.id for job in list_jobs(shop) if job.harm)
+
+
+def tested_triode(shop: "Shop") -> tuple[Kind, int]:
+    """A 12AX7 that was read."""
+    from tubeshelf.services.shelf_search import search
+
+    return Kind.ITEM, next(row.id for row in search(shop, find="12AX7").rows if row.reads)
+
+
+def twin_triode(shop: "Shop") -> tuple[Kind, int]:
+    """The type 12AX7."""
+    type_id = shop.book.id_of("12AX7")
+    assert type_id is not None
+    return Kind.TYPE, type_id
+
+
+SCENES: tuple[tuple[str, str, "Callable[[Shop], tuple[Kind, int]] | None"], ...] = (
+    ("bench-pick", "bench", None),
+    ("bench", "bench", job_not_to_power),
+    ("jobs", "jobs", None),
+    ("shelf", "shelf", tested_triode),
+    ("types", "types", twin_triode),
+    ("testers", "testers", None),
+    ("settings", "settings", None),
+    ("help", "help", None),
+)
+"""Each picture: its name, the page, and what is brought into hand there."""
 
 
 def main(folder: Path) -> int:
@@ -40,9 +74,12 @@ def main(folder: Path) -> int:
         program.window.show()
         for scheme in (Scheme.LIGHT, Scheme.DARK):
             program.theme.choose(scheme)
-            for name in PAGES:
-                program.window.open_page(name)
+            for name, page, bring in SCENES:
+                shown = program.window.open_page(page)
                 QTest.qWait(250)
+                if shown is not None and bring:
+                    shown.show_thing(*bring(program.shop))
+                    QTest.qWait(400)
                 file = folder / f"{name}-{scheme}.png"
                 program.window.grab().save(str(file))
                 print(file)

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from PySide6.QtCore import Qt, QUrl
+from PySide6.QtGui import QTextBlockFormat, QTextCursor, QTextFormat, QTextFrameFormat, QTextLength
 from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QTextBrowser
 
 from tubeshelf import paths
@@ -11,6 +12,9 @@ from tubeshelf.ui.page import Page
 from tubeshelf.ui.parts.sheet import Sheet
 
 _FILE = int(Qt.ItemDataRole.UserRole)
+_ROOM = 9
+_HEADING_ROOM = 16
+_LINE_WIDTH = 760
 
 
 class HelpPage(Page):
@@ -50,6 +54,7 @@ class HelpPage(Page):
     def _turn_to(self, item: QListWidgetItem | None) -> None:
         if item is not None:
             self.browser.setMarkdown(Path(item.data(_FILE)).read_text(encoding="utf-8"))
+            self.browser.space_out()
 
 
 class _Browser(QTextBrowser):
@@ -63,6 +68,23 @@ class _Browser(QTextBrowser):
         self.setAccessibleName("Help page")
         self.document().setDocumentMargin(12)
 
+    def space_out(self) -> None:
+        """Give paragraphs and list items room, which Qt's Markdown does not, and lines a length to read."""
+        document = self.document()
+        cursor = QTextCursor(document)
+        block = document.begin()
+        while block.isValid():
+            form = block.blockFormat()
+            code = form.hasProperty(QTextFormat.Property.BlockCodeFence) or form.nonBreakableLines()
+            heading = form.headingLevel() > 0
+            form.setTopMargin(_HEADING_ROOM if heading and block.position() else 0)
+            form.setBottomMargin(0 if code else _ROOM)
+            form.setLineHeight(130, int(QTextBlockFormat.LineHeightTypes.ProportionalHeight.value))
+            cursor.setPosition(block.position())
+            cursor.setBlockFormat(form)
+            block = block.next()
+        document.rootFrame().setFrameFormat(_page_frame())
+
     def loadResource(self, kind: int, name: QUrl | str) -> object:
         """A file of the help folder, or nothing."""
         url = QUrl(name)
@@ -70,6 +92,13 @@ class _Browser(QTextBrowser):
         if url.isRelative() and file.is_relative_to(self._folder) and file.is_file():
             return file.read_bytes()
         return None
+
+
+def _page_frame() -> QTextFrameFormat:
+    frame = QTextFrameFormat()
+    frame.setMargin(20)
+    frame.setWidth(QTextLength(QTextLength.Type.FixedLength, _LINE_WIDTH))
+    return frame
 
 
 def _title(file: Path) -> str:
