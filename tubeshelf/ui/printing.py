@@ -76,6 +76,7 @@ def show_job_picture(window: QWidget, shop: Shop, job_id: int) -> QWidget:
         window,
     )
     shown.show()
+    shown.activateWindow()
     return shown
 
 
@@ -123,4 +124,5 @@ def _preview(window: QWidget, document: Document, name: str) -> QWidget:
 
     shown = Preview(document, name, window)
     shown.show()
+    shown.activateWindow()
     return shown
