@@ -155,6 +155,7 @@ def _found(designation: str, row: Row[Any], item: Row[Any] | None) -> FoundView:
         reason=row.reason,
         item_id=row.found_item_id,
         tag="" if item is None or item.tag is None else format_tag(item.tag),
+        place="" if item is None else item.place,
     )
 
 

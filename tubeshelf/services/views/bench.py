@@ -56,7 +56,10 @@ class LineView:
 
 @dataclass(frozen=True, slots=True)
 class FoundView:
-    """What was in the socket: the mark as read, the type as believed and why, and which tube it is."""
+    """What was in the socket: the mark as read, the type as believed and why, and which tube it is.
+
+    ``place`` is where that tube is now: ``socket``, ``bag``, ``customer``, ``shelf`` …, empty if unknown.
+    """
 
     state: FoundState
     marked: str = ""
@@ -65,6 +68,7 @@ class FoundView:
     reason: str = ""
     item_id: int | None = None
     tag: str = ""
+    place: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +132,8 @@ class SocketView:
 
     ``lines`` are those of the chosen tester at the chosen stage; ``other_lines`` what was read on other
     testers or at other stages. ``spare`` is the best free one (or the promised one), ``fitted`` what this
-    job put in. ``action`` is what holds: the technician's where he said so (``action_said``), else the proposal.
+    job put in. ``action`` is what holds: the technician's where he said so (``action_said``), else the
+    proposal.
     """
 
     id: int
