@@ -1,17 +1,12 @@
 """The list of jobs: which, whose, what each waits for, how far it is."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
-
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QStackedLayout, QWidget
 
 from tubeshelf.domain.dates import format_date
 from tubeshelf.services.views.bench import JobHead
-from tubeshelf.ui.models.cells import NOTHING, Cell, Column, RowsModel
-from tubeshelf.ui.parts.empty import Empty
-from tubeshelf.ui.parts.sheet import Counts, Sheet
-from tubeshelf.ui.parts.tableview import Table
+from tubeshelf.ui.models.cells import NOTHING, Cell, Column
+from tubeshelf.ui.parts.listsheet import ListSheet
 
 FIRST_JOB = (
     "A job is one visit to the bench: take one in with its equipment and its sockets, and it stands here "
@@ -21,60 +16,35 @@ NONE_OPEN = "No job is open. Take one in, or show all jobs to see the finished o
 NONE_FOUND = "No job has all the words typed above. Look among all jobs, or type fewer words."
 
 
-class JobList(Sheet):
-    """``picked`` carries the JobHead in hand or None, ``opened`` that to work on; ``new_wanted`` nothing."""
-
-    picked = Signal(object)
-    opened = Signal(object)
-    new_wanted = Signal()
+class JobList(ListSheet[JobHead]):
+    """The jobs; ``opened`` carries that to work on."""
 
     def __init__(self) -> None:
-        super().__init__(flush=True)
+        columns = _columns(lambda: self._today)
+        super().__init__("Jobs", columns, lambda job: job.id, nothing=FIRST_JOB, new="New job", icon="jobs")
         self._today: date | None = None
-        self.model = RowsModel[JobHead](self._columns(), key=lambda job: job.id, parent=self)
-        self.table = Table("Jobs")
-        self.table.set_rows_model(self.model, self.model.columns)
-        self.table.row_changed.connect(self.picked)
-        self.table.opened.connect(self.opened)
-        self.empty = Empty(FIRST_JOB, "New job", icon="jobs")
-        self.empty.asked.connect(self.new_wanted)
-        whole = QWidget()
-        self._stack = QStackedLayout(whole)
-        self._stack.addWidget(self.table)
-        self._stack.addWidget(self.empty)
-        self.body.addWidget(whole, 1)
-        self.counts = Counts()
-        self.foot().addWidget(self.counts, 1)
+        self.counts = self.with_counts()
 
     def show_jobs(self, jobs: Sequence[JobHead], today: date, nothing: str) -> None:
         """Show these; ``nothing`` is what an empty list says."""
         self._today = today
-        self.model.replace(jobs)
         self.empty.say(nothing)
-        self._stack.setCurrentIndex(0 if jobs else 1)
         self.counts.show_counts(*_counts(jobs))
-        if jobs and not self.table.currentIndex().isValid():
-            self.table.setCurrentIndex(self.model.index(0, 0))
-        if not jobs:
-            self.picked.emit(None)
+        self.show_rows(jobs)
 
-    def in_hand(self) -> JobHead | None:
-        """The job in hand."""
-        job = self.table.in_hand()
-        return job if isinstance(job, JobHead) and self._stack.currentIndex() == 0 else None
 
-    def _columns(self) -> tuple[Column[JobHead], ...]:
-        return (
-            Column("Job", 64, self._number, sort=lambda job: job.number),
-            Column("Equipment", 150, _equipment, stretch=True, sort=lambda job: job.title.casefold()),
-            Column("Waits for", 120, _waits, stretch=True, sort=lambda job: job.waits_for),
-            Column("Read", 52, _read, align="right", tip="Sockets read, of all"),
-            Column("Replace", 60, _replace, align="right", tip="Tubes to be replaced"),
-            Column("Power", 112, _harm, tip="Whether something forbids to power the set"),
-        )
+def _columns(today: Callable[[], date | None]) -> tuple[Column[JobHead], ...]:
+    def number(job: JobHead) -> Cell:
+        return Cell(str(job.number), _promised(job, today()), bold=True, tip=_spoken(job))
 
-    def _number(self, job: JobHead) -> Cell:
-        return Cell(str(job.number), _promised(job, self._today), bold=True, tip=_spoken(job))
+    return (
+        Column("Job", 64, number, sort=lambda job: job.number),
+        Column("Equipment", 150, _equipment, stretch=True, sort=lambda job: job.title.casefold()),
+        Column("Waits for", 120, _waits, stretch=True, sort=lambda job: job.waits_for),
+        Column("Read", 52, _read, align="right", tip="Sockets read, of all"),
+        Column("Replace", 60, _replace, align="right", tip="Tubes to be replaced"),
+        Column("Power", 112, _harm, tip="Whether something forbids to power the set"),
+    )
 
 
 def _promised(job: JobHead, today: date | None) -> str:

@@ -115,7 +115,7 @@ class ShelfPage(Page):
         self.list.opened.connect(lambda: self.split.show_detail())
         self.list.digit.connect(self._begin_tag)
         self.list.all_wanted.connect(self._show_all)
-        self.list.receive_wanted.connect(lambda: self.ask("receive"))
+        self.list.new_wanted.connect(lambda: self.ask("receive"))
         self.pane.acts.asked.connect(self.ask)
         self.pane.wrote.connect(self._bridge.publish)
         self.pane.tagged.connect(self._take_new)

@@ -2,18 +2,16 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QObject, Signal
-from PySide6.QtGui import QKeyEvent, QShowEvent
-from PySide6.QtWidgets import QAbstractItemView, QStackedLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QAbstractItemView
 
 from tubeshelf.domain.money import format_money
 from tubeshelf.services.views.shelf import ItemView, ShelfView
 from tubeshelf.ui.marks import mark_cell, verdict_look
-from tubeshelf.ui.models.cells import NOTHING, Cell, Column, RowsModel
+from tubeshelf.ui.models.cells import NOTHING, Cell, Column
 from tubeshelf.ui.parts.buttons import Link
-from tubeshelf.ui.parts.empty import Empty
-from tubeshelf.ui.parts.sheet import Counts, Sheet
-from tubeshelf.ui.parts.tableview import Table
+from tubeshelf.ui.parts.listsheet import ListSheet
 
 FIRST = (
     "Nothing is on the shelf yet. Receive tubes one by one or as a counted lot, and they stand here with "
@@ -25,59 +23,30 @@ _NOT_READ = "not read"
 _CLAIMED = "Its condition as somebody claimed it, which is no reading"
 
 
-class ShelfList(Sheet):
-    """``picked`` carries the ItemView in hand or None, ``opened`` that of Enter; ``digit`` a figure typed.
+class ShelfList(ListSheet[ItemView]):
+    """The shelf; a figure typed begins a tag, and ``all_wanted`` asks for the rest of the rows."""
 
-    ``all_wanted`` asks for the rest of the rows, ``receive_wanted`` for the act of an empty list.
-    """
-
-    picked = Signal(object)
-    opened = Signal(object)
-    digit = Signal(str)
     all_wanted = Signal()
-    receive_wanted = Signal()
+
+    searched_by_figures = True
 
     def __init__(self) -> None:
-        super().__init__(flush=True)
+        super().__init__(
+            "Tubes and lots", _COLUMNS, lambda item: item.id, nothing=FIRST, new="Receive", icon="shelf"
+        )
         self.folded = False
-        self.model = RowsModel[ItemView](_COLUMNS, key=lambda item: item.id, parent=self)
-        self.table = Table("Tubes and lots")
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-        self.table.set_rows_model(self.model, self.model.columns)
-        self.table.row_changed.connect(self.picked)
-        self.table.opened.connect(self.opened)
-        self.table.installEventFilter(self)
-        self.empty = Empty(FIRST, "Receive", icon="shelf")
-        self.empty.asked.connect(self.receive_wanted)
-        whole = QWidget()
-        self._stack = QStackedLayout(whole)
-        self._stack.addWidget(self.table)
-        self._stack.addWidget(self.empty)
-        self.body.addWidget(whole, 1)
-        self.counts = Counts()
         self._all = Link("Show all")
         self._all.clicked.connect(self.all_wanted)
-        foot = self.foot()
-        foot.addWidget(self.counts, 1)
-        foot.addWidget(self._all)
+        self.counts = self.with_counts(self._all)
 
     def show_shelf(self, view: ShelfView, *, searched: bool) -> None:
         """Show these rows."""
-        self.model.replace(view.rows)
+        self.empty.say(NONE_FOUND if searched else FIRST)
+        self._count(view)
+        self.show_rows(view.rows)
         self.table.setColumnHidden(_PROMISED, not any(row.promised for row in view.rows))
         self.table.allot()
-        self.empty.say(NONE_FOUND if searched else FIRST)
-        self._stack.setCurrentIndex(0 if view.rows else 1)
-        self._count(view)
-        if view.rows and not self.table.currentIndex().isValid():
-            self.table.setCurrentIndex(self.model.index(0, 0))
-        if not view.rows:
-            self.picked.emit(None)
-
-    def in_hand(self) -> ItemView | None:
-        """The tube or lot in hand."""
-        item = self.table.in_hand()
-        return item if isinstance(item, ItemView) and self._stack.currentIndex() == 0 else None
 
     def chosen(self) -> Sequence[ItemView]:
         """Every row that is selected, in the order of the list."""
@@ -89,14 +58,6 @@ class ShelfList(Sheet):
         super().showEvent(event)
         if self.folded:
             self.table.setFocus()
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """A figure typed on the list is the beginning of a tag: it goes to the search field."""
-        pressed = event.text() if isinstance(event, QKeyEvent) else ""
-        if watched is self.table and event.type() == QEvent.Type.KeyPress and pressed.isdigit():
-            self.digit.emit(pressed)
-            return True
-        return super().eventFilter(watched, event)
 
     def _count(self, view: ShelfView) -> None:
         shown = len(view.rows)

@@ -2,16 +2,10 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QObject, Signal
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QStackedLayout, QWidget
-
 from tubeshelf.services.views.types import TypeRow
-from tubeshelf.ui.models.cells import NOTHING, Cell, Column, RowsModel
+from tubeshelf.ui.models.cells import NOTHING, Cell, Column
 from tubeshelf.ui.pages.types_words import origin_word
-from tubeshelf.ui.parts.empty import Empty
-from tubeshelf.ui.parts.sheet import Counts, Sheet
-from tubeshelf.ui.parts.tableview import Table
+from tubeshelf.ui.parts.listsheet import ListSheet
 
 NONE_FOUND = (
     "No type has all the words typed above among its names, function or base. Type fewer, or add it as one "
@@ -19,62 +13,26 @@ NONE_FOUND = (
 )
 
 
-class TypeList(Sheet):
-    """``picked`` carries the TypeRow in hand or None, ``opened`` that of Enter, ``digit`` a figure typed;
-    ``new_wanted`` asks for the act of an empty list."""
+class TypeList(ListSheet[TypeRow]):
+    """The types; a figure typed begins a designation."""
 
-    picked = Signal(object)
-    opened = Signal(object)
-    digit = Signal(str)
-    new_wanted = Signal()
+    searched_by_figures = True
 
     def __init__(self) -> None:
-        super().__init__(flush=True)
-        self.model = RowsModel[TypeRow](_COLUMNS, key=lambda row: row.type_id, parent=self)
-        self.table = Table("Types")
-        self.table.set_rows_model(self.model, self.model.columns)
-        self.table.row_changed.connect(self.picked)
-        self.table.opened.connect(self.opened)
-        self.table.installEventFilter(self)
-        self.empty = Empty(NONE_FOUND, "New type", icon="types")
-        self.empty.asked.connect(self.new_wanted)
-        whole = QWidget()
-        self._stack = QStackedLayout(whole)
-        self._stack.addWidget(self.table)
-        self._stack.addWidget(self.empty)
-        self.body.addWidget(whole, 1)
-        self.counts = Counts()
-        self.foot().addWidget(self.counts, 1)
+        super().__init__(
+            "Types", _COLUMNS, lambda row: row.type_id, nothing=NONE_FOUND, new="New type", icon="types"
+        )
+        self.counts = self.with_counts()
 
     def show_types(self, rows: Sequence[TypeRow], total: int) -> None:
         """Show these rows of so many types."""
-        self.model.replace(rows)
-        self._stack.setCurrentIndex(0 if rows else 1)
         kinds = sum(row.on_hand > 0 for row in rows)
         shown = (len(rows), f"of {total:,} types") if len(rows) < total else (total, "types")
         self.counts.show_counts(shown, (kinds, "of them on hand"))
-        if rows and not self.table.currentIndex().isValid():
-            self.table.setCurrentIndex(self.model.index(0, 0))
+        self.show_rows(rows)
+        self.table.setColumnHidden(_ORIGIN, not any(origin_word(row) for row in rows))
+        self.table.allot()
         self.table.scrollTo(self.table.currentIndex())
-        if not rows:
-            self.picked.emit(None)
-
-    def in_hand(self) -> TypeRow | None:
-        """The type in hand."""
-        row = self.table.in_hand()
-        return row if isinstance(row, TypeRow) and self._stack.currentIndex() == 0 else None
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """A figure typed on the list is the beginning of a designation: it goes to the search field."""
-        if (
-            watched is self.table
-            and isinstance(event, QKeyEvent)
-            and event.type() == QEvent.Type.KeyPress
-            and event.text().isdigit()
-        ):
-            self.digit.emit(event.text())
-            return True
-        return super().eventFilter(watched, event)
 
 
 def _name(row: TypeRow) -> Cell:
@@ -110,3 +68,4 @@ _COLUMNS = (
     Column[TypeRow]("On hand", 72, _on_hand, align="right", sort=lambda r: r.on_hand),
     Column[TypeRow]("", 64, _table, keep=True, sort=origin_word, tip="Own, changed here, or retired"),
 )
+_ORIGIN = len(_COLUMNS) - 1
