@@ -59,14 +59,17 @@ def open_jobs_with_sockets(shop: Shop) -> tuple[tuple[JobHead, tuple[SocketView,
 
 
 def _heads(shop: Shop, connection: Connection, rows: Sequence[Row[Any]]) -> tuple[JobHead, ...]:
-    sockets = _sockets_of(shop, connection, rows)
+    sockets = _sockets_of(shop, connection, rows, all_spares=False)
     return tuple(_head(row, sockets[row.id]) for row in rows)
 
 
 def _sockets_of(
-    shop: Shop, connection: Connection, rows: Sequence[Row[Any]]
+    shop: Shop, connection: Connection, rows: Sequence[Row[Any]], *, all_spares: bool = True
 ) -> dict[int, tuple[SocketView, ...]]:
-    """The sockets of several jobs; spares are looked for only where a job is still open."""
+    """The sockets of several jobs; spares are looked for only where a job is still open.
+
+    Without ``all_spares`` only where a tube is wanted or was put in: the others cost a list most of its time.
+    """
     data = load_job_data(shop, connection, [row.id for row in rows])
     by_job: dict[int, list[Row[Any]]] = defaultdict(list)
     for socket in data.sockets:
@@ -74,7 +77,10 @@ def _sockets_of(
     found = {}
     for row in rows:
         sockets = build_sockets(shop, data, by_job[row.id], tester_id=None, stage=Stage.AS_FOUND)
-        if row.closed_on is None:
+        changing = any(one.fitted_item_id is not None for one in by_job[row.id]) or any(
+            map(not_on_hand, sockets)
+        )
+        if row.closed_on is None and (all_spares or changing):
             sockets = _with_spares(shop, connection, data, row, by_job[row.id], sockets)
         found[row.id] = sockets
     return found

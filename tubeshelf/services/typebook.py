@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping, Sequence
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, delete, select
@@ -11,7 +13,7 @@ from tubeshelf.domain.catalog import Catalog
 from tubeshelf.domain.types import Substitute, TubeType
 from tubeshelf.services.spare_verdict import Judged
 from tubeshelf.services.type_codec import from_fields, to_fields
-from tubeshelf.store.shipped import load_catalog, table_version
+from tubeshelf.store.shipped import load_catalog, load_substitutes, table_version
 from tubeshelf.store.tables import Setting, ShippedFact, ShopFact, ShopSubstitute, Type
 
 if TYPE_CHECKING:
@@ -21,17 +23,33 @@ VERSION = "types_version"
 
 
 class TypeBook:
-    """All types of a record, by key, name and row id. Read once; ask the shop for a fresh one."""
+    """All types of a record, by key, name and row id. Read once; ask the shop for a fresh one.
+
+    A job needs a handful of hundreds of types: each is made of its facts when it is first asked for, and the
+    catalog, which needs them all, when a name is looked for or what may serve.
+    """
 
     def __init__(
-        self, catalog: Catalog, ids: dict[str, int], shop_fields: dict[int, tuple[str, ...]]
+        self,
+        keys: Mapping[int, str],
+        shipped: Mapping[int, str],
+        own: Mapping[int, Mapping[str, str]],
+        substitutes: Sequence[Substitute],
     ) -> None:
-        self.catalog = catalog
-        self._ids = ids
-        self._keys = {type_id: key for key, type_id in ids.items()}
-        self._types = {ids[tube.key]: tube for tube in catalog.types() if tube.key in ids}
-        self._shop_fields = shop_fields
+        """``shipped`` has the facts of a type as a JSON object, ``own`` each field of the shop's as JSON."""
+        self._keys = {type_id: key for type_id, key in keys.items() if type_id in shipped or type_id in own}
+        self._ids = {key: type_id for type_id, key in self._keys.items()}
+        self._shipped = shipped
+        self._own = own
+        self._shop_substitutes = substitutes
+        self._types: dict[int, TubeType] = {}
         self.judged = Judged()
+
+    @cached_property
+    def catalog(self) -> Catalog:
+        """All types with what may serve for them."""
+        types = [self._type(type_id) for type_id in self._keys]
+        return Catalog(types, (*load_substitutes(), *self._shop_substitutes))
 
     def id_of(self, name: str) -> int | None:
         """The row id of a type by key, designation or equivalent; ``None`` if it is unknown."""
@@ -46,7 +64,15 @@ class TypeBook:
 
     def type(self, type_id: int | None) -> TubeType | None:
         """The type with this row id; ``None`` for none, and for one whose making was taken back."""
-        return None if type_id is None else self._types.get(type_id)
+        return self._type(type_id) if type_id in self._keys else None
+
+    def _type(self, type_id: int) -> TubeType:
+        if type_id not in self._types:
+            shipped = self._shipped.get(type_id)
+            facts: dict[str, str] = {"origin": "shop"} if shipped is None else json.loads(shipped)
+            facts.update({field: json.loads(value) for field, value in self._own.get(type_id, {}).items()})
+            self._types[type_id] = from_fields(self._keys[type_id], facts)
+        return self._types[type_id]
 
     def designation(self, type_id: int | None) -> str:
         """How the type is called; empty for none."""
@@ -55,7 +81,7 @@ class TypeBook:
 
     def shop_fields(self, type_id: int) -> tuple[str, ...]:
         """Which fields of a type are the shop's own."""
-        return self._shop_fields.get(type_id, ())
+        return tuple(self._own.get(type_id, ()))
 
     def ids(self) -> tuple[int, ...]:
         """The row ids of all types."""
@@ -64,25 +90,17 @@ class TypeBook:
 
 def load_book(connection: Connection) -> TypeBook:
     """The types as they are now."""
-    facts: dict[int, dict[str, str]] = {}
-    for row in connection.execute(select(ShippedFact.type_id, ShippedFact.facts)):
-        facts[row.type_id] = json.loads(row.facts)
-    own: dict[int, list[str]] = {}
+    keys = {row.id: row.key for row in connection.execute(select(Type.id, Type.key))}
+    facts = connection.execute(select(ShippedFact.type_id, ShippedFact.facts))
+    shipped = {row.type_id: row.facts for row in facts}
+    own: dict[int, dict[str, str]] = {}
     live = select(ShopFact.type_id, ShopFact.field, ShopFact.value).where(ShopFact.ended_by.is_(None))
     for fact in connection.execute(live):
-        shipped = facts.setdefault(fact.type_id, {"origin": "shop"})
-        shipped[fact.field] = json.loads(fact.value)
-        own.setdefault(fact.type_id, []).append(fact.field)
-    rows = connection.execute(select(Type.id, Type.key)).all()
-    keys = {row.id: row.key for row in rows}
-    types = [from_fields(row.key, facts[row.id]) for row in rows if row.id in facts]
-    catalog = Catalog(types, (*load_catalog().substitutes(), *_shop_substitutes(connection, keys)))
-    return TypeBook(
-        catalog, {row.key: row.id for row in rows if row.id in facts}, {i: tuple(f) for i, f in own.items()}
-    )
+        own.setdefault(fact.type_id, {})[fact.field] = fact.value
+    return TypeBook(keys, shipped, own, _shop_substitutes(connection, keys))
 
 
-def _shop_substitutes(connection: Connection, keys: dict[int, str]) -> list[Substitute]:
+def _shop_substitutes(connection: Connection, keys: Mapping[int, str]) -> list[Substitute]:
     live = select(ShopSubstitute).where(ShopSubstitute.ended_by.is_(None))
     return [
         Substitute(

@@ -42,6 +42,11 @@ def load_catalog(folder: Path | None = None) -> Catalog:
     return Catalog(types, _substitutes(folder / "substitutes.csv", {tube.key for tube in types}))
 
 
+def load_substitutes() -> tuple[Substitute, ...]:
+    """The shipped substitutes alone, of whatever types; errors as for ``load_catalog``."""
+    return tuple(_substitutes(root("data") / "substitutes.csv"))
+
+
 def load_types(folder: Path | None = None) -> tuple[TubeType, ...]:
     """The shipped types, in the order of the table; errors as for ``load_catalog``."""
     folder = folder or root("data")
@@ -206,7 +211,7 @@ def _equivalents(path: Path, types: dict[str, Row]) -> dict[str, list[str]]:
     return names
 
 
-def _substitutes(path: Path, types: set[str]) -> Iterator[Substitute]:
+def _substitutes(path: Path, types: set[str] | None = None) -> Iterator[Substitute]:
     seen: set[tuple[str, str]] = set()
     for row in read_table(path):
         pair = _known(row, "intended", types), _known(row, "found", types)
@@ -218,8 +223,8 @@ def _substitutes(path: Path, types: set[str]) -> Iterator[Substitute]:
         yield Substitute(*pair, int(row.text("grade")), row.list("conditions"), row.text("source"))
 
 
-def _known(row: Row, column: str, types: dict[str, Row] | set[str]) -> str:
+def _known(row: Row, column: str, types: dict[str, Row] | set[str] | None) -> str:
     key = fold(row.need(column))
-    if key not in types:
+    if types is not None and key not in types:
         raise row.error(f"the type {row.text(column)} is not in types.csv")
     return key
