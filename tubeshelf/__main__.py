@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from tubeshelf.cli.main import main as run_command
 from tubeshelf.paper.machine import check_window, has_display
+from tubeshelf.ui.lean import start_lean
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
@@ -23,6 +24,7 @@ def window() -> int:
 def _open_window(record: str | None) -> int:
     """The window on a record. Qt is imported only here, so that the command line starts without it."""
     check_window()
+    start_lean()
     from tubeshelf.ui.start import run
 
     def open_the_shop() -> "Shop":

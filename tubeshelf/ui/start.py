@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from tubeshelf import __version__
 from tubeshelf.services.changes import Changes, Kind
-from tubeshelf.ui.page import Page
+from tubeshelf.ui.lean import settle
 from tubeshelf.ui.place import Hit, Place
 from tubeshelf.ui.theme import Scheme, Theme
 from tubeshelf.ui.trouble import Trouble, log_folder
@@ -17,6 +17,7 @@ from tubeshelf.ui.window import Hooks, MainWindow, PageSpec, settings_file
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
+    from tubeshelf.ui.page import Page
 
 ABOUT = f"""tubeshelf {__version__}
 
@@ -71,7 +72,7 @@ class Program:
             PageSpec("help", "Help", _help, in_bar=False, shortcut="Shift+F1"),
         )
 
-    def _bench(self) -> Page:
+    def _bench(self) -> "Page":
         from tubeshelf.ui.pages.bench import BenchPage
         from tubeshelf.ui.printing import papers_for
 
@@ -92,28 +93,28 @@ class Program:
                 return int(job_id)
         return None
 
-    def _jobs(self) -> Page:
+    def _jobs(self) -> "Page":
         from tubeshelf.ui.pages.jobs import JobsPage
         from tubeshelf.ui.printing import papers_for
 
         return JobsPage(self.shop, self.window.bridge, papers_for(self.window, self.shop))
 
-    def _shelf(self) -> Page:
+    def _shelf(self) -> "Page":
         from tubeshelf.ui.pages.shelf import ShelfPage
 
         return ShelfPage(self.shop, self.window.bridge)
 
-    def _types(self) -> Page:
+    def _types(self) -> "Page":
         from tubeshelf.ui.pages.types import TypesPage
 
         return TypesPage(self.shop, self.window.bridge)
 
-    def _testers(self) -> Page:
+    def _testers(self) -> "Page":
         from tubeshelf.ui.pages.testers import TestersPage
 
         return TestersPage(self.shop, self.window.bridge)
 
-    def _settings_page(self) -> Page:
+    def _settings_page(self) -> "Page":
         from tubeshelf.ui.pages.settings import SettingsPage
 
         return SettingsPage(
@@ -138,7 +139,7 @@ class Program:
         return take_back(self.shop)
 
 
-def _help() -> Page:
+def _help() -> "Page":
     from tubeshelf.ui.help import HelpPage
 
     return HelpPage()
@@ -146,14 +147,17 @@ def _help() -> Page:
 
 def run(open_the_shop: Callable[[], "Shop"]) -> int:
     """Open the window and stay until it is closed; gives the exit status."""
-    app = QApplication(sys.argv[:1])
+    # Named here, because asking for the style, or setting one, builds PySide's class of all that a style has.
+    app = QApplication([sys.argv[0], "-style", "fusion"])
     app.setApplicationName("tubeshelf")
     app.setApplicationVersion(__version__)
     settings = QSettings(str(settings_file()), QSettings.Format.IniFormat)
     trouble = Trouble(app, log_folder())
     program = Program(app, open_the_shop, settings)
     trouble.speak_through(program.window.fail)
+    program.window.filled.connect(settle)
     program.window.show()
+    program.window.activateWindow()
     status = app.exec()
     program.close()
     trouble.uninstall()

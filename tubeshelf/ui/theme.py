@@ -48,9 +48,7 @@ class Theme(QObject):
 
 
 def apply(app: QApplication, palette: Palette) -> None:
-    """Dress the application: Fusion, colours, font and style sheet."""
-    if app.style().objectName() != "fusion":
-        app.setStyle("Fusion")
+    """Dress the application, which is of the style Fusion: colours, font and style sheet."""
     font = QFont(ensure_fonts())
     font.setPixelSize(tokens.BODY)
     app.setFont(font)

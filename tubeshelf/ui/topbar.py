@@ -7,7 +7,7 @@ from PySide6.QtGui import QAction, QFont, QFontMetrics
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QMenu, QPushButton, QToolButton, QWidget
 
 from tubeshelf.ui import tokens
-from tubeshelf.ui.parts.buttons import IconButton
+from tubeshelf.ui.parts.framebuttons import IconButton
 from tubeshelf.ui.parts.search import Finder
 from tubeshelf.ui.parts.text import label
 from tubeshelf.ui.place import Hit

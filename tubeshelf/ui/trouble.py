@@ -3,14 +3,17 @@
 import logging
 import sys
 from collections.abc import Callable
-from logging.handlers import RotatingFileHandler
 from pathlib import Path
 from types import TracebackType
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt
-from PySide6.QtWidgets import QApplication, QMessageBox
+from PySide6.QtWidgets import QApplication
 
 from tubeshelf.domain.errors import UserError
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QMessageBox
 
 _LOG = logging.getLogger("tubeshelf")
 
@@ -26,7 +29,7 @@ class Trouble(QObject):
     """Takes every exception that reaches the event loop.
 
     A UserError becomes its sentence, given to ``say``. Anything else is logged and shown once; while
-    that dialogue is open, further errors are only logged.
+    that dialogue is open, further errors are only logged. The log is opened with the first of them.
     """
 
     def __init__(self, app: QApplication, folder: Path, say: Callable[[str], None] | None = None) -> None:
@@ -34,8 +37,7 @@ class Trouble(QObject):
         self._say = say
         self._dialogue: QMessageBox | None = None
         self.file = folder / "tubeshelf.log"
-        self._handler = _handler(self.file)
-        _LOG.addHandler(self._handler)
+        self._handler: logging.Handler | None = None
         self._before = sys.excepthook
         sys.excepthook = self.caught
 
@@ -50,16 +52,25 @@ class Trouble(QObject):
         elif isinstance(error, UserError) and self._say is not None:
             self._say(error.sentence)
         else:
+            self._open_log()
             _LOG.error("Unexpected error", exc_info=(kind, error, trace))
             self._show()
 
     def uninstall(self) -> None:
         """Give the hook back and close the log."""
         sys.excepthook = self._before
-        _LOG.removeHandler(self._handler)
-        self._handler.close()
+        if self._handler is not None:
+            _LOG.removeHandler(self._handler)
+            self._handler.close()
+
+    def _open_log(self) -> None:
+        if self._handler is None:
+            self._handler = _handler(self.file)
+            _LOG.addHandler(self._handler)
 
     def _show(self) -> None:
+        from PySide6.QtWidgets import QMessageBox
+
         if self._dialogue is not None and self._dialogue.isVisible():
             return
         box = QMessageBox(QApplication.activeWindow())
@@ -77,6 +88,8 @@ class Trouble(QObject):
 
 
 def _handler(file: Path) -> logging.Handler:
+    from logging.handlers import RotatingFileHandler  # with half the network modules of Python
+
     form = logging.Formatter("%(asctime)s %(levelname)s %(name)s: %(message)s")
     handler: logging.Handler
     try:

@@ -4,21 +4,23 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QEvent, QSettings, Qt, QTimer
+from PySide6.QtCore import QByteArray, QEvent, QSettings, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QPaintEvent, QShortcut
-from PySide6.QtWidgets import QMainWindow, QMessageBox, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.services.changes import Changes
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.icons import app_icon
-from tubeshelf.ui.keysheet import KeySheet
-from tubeshelf.ui.page import Page
 from tubeshelf.ui.parts.keys import StatusLine
 from tubeshelf.ui.place import Hit, Place
 from tubeshelf.ui.runner import Runner
 from tubeshelf.ui.topbar import TopBar
+
+if TYPE_CHECKING:
+    from tubeshelf.ui.page import Page
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +32,7 @@ class PageSpec:
 
     name: str
     title: str
-    factory: Callable[[], Page]
+    factory: "Callable[[], Page]"
     in_bar: bool = True
     shortcut: str = ""
 
@@ -55,7 +57,12 @@ def settings_file() -> Path:
 
 
 class MainWindow(QMainWindow):
-    """Top bar, one page, status line. ``bridge`` and ``runner`` are shared by all pages."""
+    """Top bar, one page, status line. ``bridge`` and ``runner`` are shared by all pages.
+
+    ``filled`` says that the first page is on show.
+    """
+
+    filled = Signal()
 
     def __init__(
         self, pages: Sequence[PageSpec], *, settings: QSettings, hooks: Hooks | None = None, about: str = ""
@@ -63,6 +70,7 @@ class MainWindow(QMainWindow):
         super().__init__()
         self._specs = {spec.name: spec for spec in pages}
         self._pages: dict[str, Page] = {}
+        self._current: Page | None = None
         self._settings = settings
         self._hooks = hooks or Hooks()
         self._about = about
@@ -70,7 +78,6 @@ class MainWindow(QMainWindow):
         self.bridge = Bridge(self)
         self.runner = Runner(self)
         self.setWindowTitle("tubeshelf")
-        self.setWindowIcon(app_icon())
         self.setMinimumSize(1024, 640)
         self.stack = QStackedWidget()
         self.status = StatusLine()
@@ -81,22 +88,22 @@ class MainWindow(QMainWindow):
         self._restore()
 
     @property
-    def current(self) -> Page | None:
+    def current(self) -> "Page | None":
         """The page on show."""
-        page = self.stack.currentWidget()
-        return page if isinstance(page, Page) else None
+        return self._current
 
     def use(self, hooks: Hooks) -> None:
         """Connect the window to the program, which may come later than the first picture."""
         self._hooks = hooks
 
-    def open_page(self, name: str) -> Page | None:
+    def open_page(self, name: str) -> "Page | None":
         """Show a page, building it if this is the first time; None if it could not be built."""
         try:
             page = self._pages.get(name) or self._build(name)
         except UserError as error:
             self.say(error.sentence)
             return None
+        self._current = page
         self.stack.setCurrentWidget(page)
         self.bar.show_current(name)
         self.setWindowTitle(f"{self._specs[name].title.replace('&', '')} – tubeshelf")
@@ -135,6 +142,8 @@ class MainWindow(QMainWindow):
 
     def show_keys(self) -> None:
         """F1: the keys of this page and of the window."""
+        from tubeshelf.ui.keysheet import KeySheet
+
         page = self.current
         here = tuple(page.keys()) if page is not None else ()
         sheet = KeySheet(self, (("On this page", here), ("Everywhere", _EVERYWHERE)))
@@ -145,6 +154,8 @@ class MainWindow(QMainWindow):
 
     def show_about(self) -> None:
         """What program this is."""
+        from PySide6.QtWidgets import QMessageBox
+
         box = QMessageBox(QMessageBox.Icon.NoIcon, "About tubeshelf", self._about, parent=self)
         box.setTextFormat(Qt.TextFormat.PlainText)
         box.setIconPixmap(app_icon().pixmap(64, 64))
@@ -172,11 +183,13 @@ class MainWindow(QMainWindow):
         super().closeEvent(event)
 
     def _open_first(self) -> None:
+        self.setWindowIcon(app_icon())
         if self.current is None:
             wanted = str(self._settings.value("page", ""))
             self.open_page(wanted if wanted in self._specs else next(iter(self._specs)))
+        self.filled.emit()
 
-    def _build(self, name: str) -> Page:
+    def _build(self, name: str) -> "Page":
         page = self._specs[name].factory()
         page.name = name
         page.said.connect(self.say)

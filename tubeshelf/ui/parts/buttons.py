@@ -1,10 +1,13 @@
-"""Buttons that show their shortcut, and small ones that are only an icon but still have a name."""
+"""Buttons that show their shortcut; with them, those of the frame."""
 
-from PySide6.QtCore import QEvent, QRect, QSize, Qt
+from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetrics, QKeySequence, QPainter, QPaintEvent, QShortcut
-from PySide6.QtWidgets import QPushButton, QStyle, QStyleOptionButton, QToolButton, QWidget
+from PySide6.QtWidgets import QPushButton, QStyle, QStyleOptionButton
 
 from tubeshelf.ui import icons, tokens
+from tubeshelf.ui.parts.framebuttons import IconButton, Link, shown_keys
+
+__all__ = ["Act", "IconButton", "Link", "shown_keys"]
 
 _GAP = 8
 
@@ -69,41 +72,3 @@ class Act(QPushButton):
             painter.setPen(QColor(soft))
             at = QRect(left + mark + width + _GAP, 0, beside + 2, self.height())
             painter.drawText(at, int(Qt.AlignmentFlag.AlignVCenter), self._keys)
-
-
-class IconButton(QToolButton):
-    """A button without words; its name is spoken and shown as the tooltip."""
-
-    def __init__(self, icon: str, name: str, shortcut: str = "", parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._name = icon
-        self.setProperty("role", "icon")
-        self.setAccessibleName(name)
-        self.setToolTip(f"{name}  {shown_keys(shortcut)}".strip())
-        self.setIconSize(QSize(20, 20))
-        if shortcut:
-            self.setShortcut(QKeySequence(shortcut))
-        self._colour_icon()
-
-    def changeEvent(self, event: QEvent) -> None:
-        """Follow light and dark."""
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.PaletteChange:
-            self._colour_icon()
-
-    def _colour_icon(self) -> None:
-        self.setIcon(icons.icon(self._name, tokens.palette_now().ink))
-
-
-class Link(QPushButton):
-    """Words in the accent colour that lead somewhere."""
-
-    def __init__(self, words: str, parent: QWidget | None = None) -> None:
-        super().__init__(words, parent)
-        self.setProperty("role", "link")
-        self.setCursor(Qt.CursorShape.PointingHandCursor)
-
-
-def shown_keys(shortcut: str) -> str:
-    """A shortcut as it is written beside its words: ``Ctrl P``."""
-    return QKeySequence(shortcut).toString(QKeySequence.SequenceFormat.NativeText).replace("+", " ").strip()

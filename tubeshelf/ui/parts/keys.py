@@ -7,7 +7,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QProgressBar, QSizePolicy, QWidget
 
 from tubeshelf.ui import tokens
-from tubeshelf.ui.parts.buttons import Link
+from tubeshelf.ui.parts.framebuttons import Link
 from tubeshelf.ui.parts.sheet import clear
 from tubeshelf.ui.parts.text import label
 

@@ -1,18 +1,19 @@
 """Search fields: one for a page, and the one of the top bar with its list of hits."""
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen, QShortcut
-from PySide6.QtWidgets import QFrame, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from tubeshelf.ui import icons, tokens
-from tubeshelf.ui.models.cells import Cell, Column, RowsModel
-from tubeshelf.ui.parts.buttons import shown_keys
 from tubeshelf.ui.parts.cellpaint import small_font
-from tubeshelf.ui.parts.tableview import Table
-from tubeshelf.ui.parts.text import label
+from tubeshelf.ui.parts.framebuttons import shown_keys
 from tubeshelf.ui.place import Hit
+
+if TYPE_CHECKING:
+    from tubeshelf.ui.parts.hits import HitList
 
 _PAUSE_MS = 90
 _MOST = 8
@@ -33,7 +34,9 @@ class SearchField(QLineEdit):
         self.setAccessibleName(hint)
         self.setClearButtonEnabled(False)
         self.setTextMargins(22, 0, 0, 0)
-        self._timer = QTimer(self, singleShot=True, interval=_PAUSE_MS)
+        self._timer = QTimer(self)
+        self._timer.setSingleShot(True)
+        self._timer.setInterval(_PAUSE_MS)
         self._timer.timeout.connect(lambda: self.paused.emit(self.text()))
         self.textChanged.connect(lambda: self._timer.start())
         if shortcut:
@@ -76,7 +79,7 @@ class Finder(SearchField):
     ) -> None:
         super().__init__(hint, shortcut, parent)
         self._find = find
-        self._list: _HitList | None = None
+        self._list: HitList | None = None
         self.paused.connect(self._look)
 
     @property
@@ -118,7 +121,9 @@ class Finder(SearchField):
                 self._list.hide()
             return
         if self._list is None:
-            self._list = _HitList(self.window())
+            from tubeshelf.ui.parts.hits import HitList
+
+            self._list = HitList(self.window())
             self._list.table.clicked.connect(lambda: self._take(self._list and self._list.table.in_hand()))
         self._list.offer(self._find(text)[:_MOST], text)
         corner = self.mapTo(self.window(), QPoint(self.width(), self.height() + 4))
@@ -130,41 +135,3 @@ class Finder(SearchField):
         if isinstance(hit, Hit):
             self.leave()
             self.chosen.emit(hit)
-
-
-class _HitList(QFrame):
-    """The hits below the field; never takes the focus."""
-
-    def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setProperty("role", "popup")
-        self.model = RowsModel[Hit](
-            (Column("Found", 200, _cell, stretch=True),), key=lambda hit: hit, parent=self
-        )
-        self.table = Table("Found")
-        self.table.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.table.horizontalHeader().hide()
-        self.table.set_rows_model(self.model, self.model.columns)
-        self._none = label("", "soft", wrap=True)
-        self._none.setContentsMargins(12, 8, 12, 8)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(4, 4, 4, 4)
-        column.addWidget(self.table)
-        column.addWidget(self._none)
-
-    def offer(self, hits: Sequence[Hit], text: str) -> None:
-        self.model.replace(hits)
-        self.table.setVisible(bool(hits))
-        self._none.setVisible(not hits)
-        self._none.setText(f"Nothing found for “{text}”. Try a tag, a type, a bin or a name.")
-        if hits:
-            self.table.setCurrentIndex(self.model.index(0, 0))
-        self.resize(440, 10 + (len(hits) * tokens.ROW if hits else 56))
-
-    def step(self, by: int) -> None:
-        row = (self.table.currentIndex().row() + by) % max(self.model.rowCount(), 1)
-        self.table.setCurrentIndex(self.model.index(row, 0))
-
-
-def _cell(hit: Hit) -> Cell:
-    return Cell(hit.title, hit.sub, mark=hit.mark, tone=hit.tone, bold=True)
