@@ -1,7 +1,8 @@
 """Figures as texts of a form: numbers, per cent, and the words of a merit scale as positions."""
 
 from tubeshelf.domain.errors import UserError
-from tubeshelf.domain.numbers import parse_number, plain_number
+from tubeshelf.domain.judging import Limit, Scale
+from tubeshelf.domain.numbers import format_number, parse_number, plain_number
 
 
 def number_text(x: float | None) -> str:
@@ -19,6 +20,13 @@ def figure_text(x: float | None, words: tuple[str, ...]) -> str:
     if x is not None and words and x in range(1, len(words) + 1):
         return words[int(x) - 1]
     return number_text(x)
+
+
+def figure_words(value: float, limit: Limit, scale: Scale) -> str:
+    """A figure of a limit, or its word; of the default rule to four figures, since it is a product."""
+    if scale.words:
+        return figure_text(value, scale.words)
+    return format_number(value, 4 if limit.derived else 10)
 
 
 def position(text: str, words: tuple[str, ...]) -> float:

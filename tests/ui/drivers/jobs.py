@@ -19,8 +19,8 @@ from tubeshelf.services.views.bench import JobView
 from tubeshelf.store.record import Record
 from tubeshelf.ui.page import Page
 from tubeshelf.ui.pages.jobs import JobsPage
-from tubeshelf.ui.pages.jobs_sheet import EntrySheet
 from tubeshelf.ui.parts.buttons import Link
+from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.preview import Preview
 from tubeshelf.ui.printing import papers_for
 from tubeshelf.ui.window import MainWindow, PageSpec

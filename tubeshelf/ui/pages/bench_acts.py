@@ -31,8 +31,9 @@ class Acts:
         detail.marks.found.connect(self._found)
         detail.found_form.saved.connect(self._save_found)
         detail.modified_form.saved.connect(self._save_modified)
-        for panel in detail.panels:
-            panel.closed.connect(page.back_to_entry)
+        detail.marks.closed.connect(page.back_to_entry)
+        for form in (detail.found_form, detail.modified_form):
+            form.left.connect(page.back_to_entry)
         detail.change_found.clicked.connect(self.open_found_form)
         detail.change_socket.clicked.connect(self.open_modified_form)
         detail.dial.strike.connect(lambda which: self._do(bench.drop_reading, reading_id=which))

@@ -16,7 +16,7 @@ from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobView, SocketView
 from tubeshelf.ui import tokens
 from tubeshelf.ui.pages.jobs_estimate import EstimateLines
-from tubeshelf.ui.pages.jobs_sheet import EntrySheet
+from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.form import Choice, Form
 from tubeshelf.ui.parts.sheet import clear, section
 from tubeshelf.ui.parts.text import label

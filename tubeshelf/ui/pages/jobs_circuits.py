@@ -11,8 +11,8 @@ from tubeshelf.services.circuits import ModelCircuits, model_circuits
 from tubeshelf.services.intake_edit import CircuitPlan, set_circuits
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobView
-from tubeshelf.ui.pages.jobs_sheet import EntrySheet, beside
 from tubeshelf.ui.parts.buttons import Act, IconButton
+from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.form import Choice, Form
 from tubeshelf.ui.parts.text import label
 
@@ -103,7 +103,7 @@ class CircuitsSheet(EntrySheet):
         self.body.addWidget(self.form)
         self.body.addWidget(self.empty)
         self.body.addLayout(self._cards)
-        self.body.addLayout(beside(add))
+        self.body.addWidget(add, 0, Qt.AlignmentFlag.AlignLeft)
         self.body.addWidget(label("Units and open jobs of this model follow.", "small", wrap=True))
         self.body.addStretch(1)
 

@@ -12,9 +12,9 @@ from tubeshelf.services.changes import Changes
 from tubeshelf.services.intake_edit import edit_complement, edit_job
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobHead, JobView
-from tubeshelf.ui.pages.jobs_sheet import EntrySheet
 from tubeshelf.ui.pages.jobs_sockets import SocketsBox, complement_of
 from tubeshelf.ui.pages.jobs_unit import comeback_choices
+from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.form import Choice, Form, Lines
 from tubeshelf.ui.parts.text import label
 

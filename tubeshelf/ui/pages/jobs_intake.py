@@ -12,9 +12,9 @@ from tubeshelf.services.intake import CustomerView, ModelView, UnitView, new_job
 from tubeshelf.services.shop import Shop
 from tubeshelf.ui import tokens
 from tubeshelf.ui.pages import jobs_unit
-from tubeshelf.ui.pages.jobs_sheet import EntrySheet
 from tubeshelf.ui.pages.jobs_sockets import SocketsBox
 from tubeshelf.ui.parts.buttons import Link
+from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.form import Choice, Form, Lines
 from tubeshelf.ui.parts.suggest import Suggest
 from tubeshelf.ui.parts.text import label

@@ -13,8 +13,8 @@ from tubeshelf.ui.pages.jobs_approval import ApprovalSheet
 from tubeshelf.ui.pages.jobs_circuits import CircuitsSheet
 from tubeshelf.ui.pages.jobs_detail import JobDetail
 from tubeshelf.ui.pages.jobs_edit import EditSheet, SocketsSheet
-from tubeshelf.ui.pages.jobs_sheet import EntrySheet
 from tubeshelf.ui.parts.empty import Empty
+from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.sheet import Sheet
 
 _NOTHING = "The job in hand shows here: whose it is, what it waits for, what it comes to."

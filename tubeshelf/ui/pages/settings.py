@@ -12,9 +12,9 @@ from tubeshelf.services.shop import Shop, save_settings
 from tubeshelf.ui import tokens
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.page import Page
-from tubeshelf.ui.pages.fieldsheet import FieldSheet
 from tubeshelf.ui.parts.ask_file import ask_where
 from tubeshelf.ui.parts.buttons import Act
+from tubeshelf.ui.parts.fieldsheet import FieldSheet
 from tubeshelf.ui.parts.form import Choice
 from tubeshelf.ui.parts.named import TextLines
 from tubeshelf.ui.parts.sheet import Sheet, section

@@ -1,4 +1,4 @@
-"""The short forms of the shelf: tag, move, count, scrap, sell, give back, par, matched set."""
+"""The short forms of the shelf: tag, move, count, scrap, sell, give back, matched set."""
 
 from collections.abc import Sequence
 from typing import ClassVar
@@ -6,11 +6,12 @@ from typing import ClassVar
 from PySide6.QtWidgets import QLineEdit
 
 from tubeshelf.services.changes import Changes
-from tubeshelf.services.shelf_edit import make_set, set_par
+from tubeshelf.services.shelf_edit import make_set
 from tubeshelf.services.shelf_moves import count_lot, give_back, move, scrap, sell, tag_from_lot
 from tubeshelf.services.shop import Shop
-from tubeshelf.services.views.shelf import ItemView, TypeCount
-from tubeshelf.ui.pages.shelf_form import ActForm, Refused, called, whole
+from tubeshelf.services.views.shelf import ItemView
+from tubeshelf.ui.pages.shelf_words import called
+from tubeshelf.ui.parts.actform import ActForm, Refused, whole
 
 
 class ItemForm(ActForm):
@@ -191,27 +192,6 @@ class GiveBackForm(ItemForm):
     def write(self) -> Changes:
         """Hand it over."""
         return give_back(self.shop, item_id=self.item.id)[1]
-
-
-class ParForm(ActForm):
-    """How many of a type the shop wants on hand."""
-
-    def __init__(self, shop: Shop) -> None:
-        super().__init__("Save")
-        self._shop = shop
-        self._type_id = 0
-        self.wanted = self.blamed = self.line("&Wanted on hand", "empty: none said")
-
-    def open_for(self, count: TypeCount) -> None:
-        """Ask about a type."""
-        self._type_id = count.type_id
-        self.wanted.setText("" if count.par is None else str(count.par))
-        self.begin(f"How many {count.designation} the shop wants on hand", self.wanted)
-
-    def write(self) -> Changes:
-        """Keep the par."""
-        quantity = whole(self.wanted) if self.wanted.text().strip() else None
-        return set_par(self._shop, type_id=self._type_id, quantity=quantity)[1]
 
 
 class SetForm(ActForm):

@@ -9,8 +9,9 @@ from tubeshelf.services.shop import Shop
 from tubeshelf.services.spares import install, promise, release
 from tubeshelf.services.views.shelf import ItemView
 from tubeshelf.services.wants import Kept, OpenJob, Want, kept_for, open_jobs, wants_for
-from tubeshelf.ui.pages.shelf_form import ActForm, Refused, called, whole
 from tubeshelf.ui.pages.shelf_forms import ItemForm
+from tubeshelf.ui.pages.shelf_words import called
+from tubeshelf.ui.parts.actform import ActForm, Refused, whole
 from tubeshelf.ui.parts.buttons import Link
 from tubeshelf.ui.parts.form import Choice
 from tubeshelf.ui.parts.sheet import clear

@@ -9,13 +9,11 @@ from tubeshelf.services.shop import Shop
 from tubeshelf.services.spare_lines import Spread, free_readings
 from tubeshelf.services.views.shelf import ItemDetail, ItemView
 from tubeshelf.ui.pages.shelf_detail import ActsPart, ItemPart, TypePart
-from tubeshelf.ui.pages.shelf_form import ActForm
 from tubeshelf.ui.pages.shelf_forms import (
     CountForm,
     GiveBackForm,
     ItemForm,
     MoveForm,
-    ParForm,
     ScrapForm,
     SellForm,
     SetForm,
@@ -24,6 +22,8 @@ from tubeshelf.ui.pages.shelf_forms import (
 from tubeshelf.ui.pages.shelf_jobs import InstallForm, PromiseForm
 from tubeshelf.ui.pages.shelf_read import ReadForm
 from tubeshelf.ui.pages.shelf_receive import EditForm, ReceiveForm
+from tubeshelf.ui.parts.actform import ActForm
+from tubeshelf.ui.parts.parform import ParForm
 from tubeshelf.ui.parts.sheet import Sheet
 from tubeshelf.ui.parts.text import label, rule
 

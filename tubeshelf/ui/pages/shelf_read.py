@@ -12,8 +12,8 @@ from tubeshelf.services.spare_lines import spare_lines
 from tubeshelf.services.views.bench import LineView
 from tubeshelf.services.views.shelf import ItemView
 from tubeshelf.ui.marks import MarkLabel, verdict_look
-from tubeshelf.ui.pages.shelf_form import called
 from tubeshelf.ui.pages.shelf_forms import ItemForm
+from tubeshelf.ui.pages.shelf_words import called
 from tubeshelf.ui.parts.form import Choice, Form, Tick
 from tubeshelf.ui.parts.scale import ScaleView
 from tubeshelf.ui.parts.sheet import clear

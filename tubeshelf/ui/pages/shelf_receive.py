@@ -9,9 +9,10 @@ from tubeshelf.services.shelf_edit import ItemFields, edit_item
 from tubeshelf.services.shelf_moves import known_bin, known_type, receive
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.shelf import ItemView
-from tubeshelf.ui.pages.shelf_form import ActForm, amount, called, checked, money, whole
-from tubeshelf.ui.pages.shelf_types import type_field
+from tubeshelf.ui.pages.shelf_words import called
+from tubeshelf.ui.parts.actform import ActForm, amount, checked, money, whole
 from tubeshelf.ui.parts.form import Choice, Tick
+from tubeshelf.ui.parts.typefield import type_field
 
 _CONDITIONS = [(str(condition), condition) for condition in Condition]
 

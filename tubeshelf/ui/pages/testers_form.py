@@ -7,7 +7,7 @@ from tubeshelf.services.shop import Shop
 from tubeshelf.services.tester_form import METHODS, tester_fields
 from tubeshelf.services.testers import save_tester
 from tubeshelf.services.views.types import TesterDetail
-from tubeshelf.ui.pages.fieldsheet import FieldSheet
+from tubeshelf.ui.parts.fieldsheet import FieldSheet
 from tubeshelf.ui.parts.form import Choice, Form
 from tubeshelf.ui.parts.named import Pick
 from tubeshelf.ui.parts.text import label

@@ -10,11 +10,11 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.judging import Scale
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.field_errors import FieldErrors
+from tubeshelf.services.figures import figure_words
 from tubeshelf.services.limit_form import limit_fields, read_limit
 from tubeshelf.services.setting_lines import save_line, setting_lines
 from tubeshelf.services.views.types import SettingLineView, TesterDetail
 from tubeshelf.ui.models.cells import Cell, Column, Index, RowsModel
-from tubeshelf.ui.pages.types_limits import figure_words
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop

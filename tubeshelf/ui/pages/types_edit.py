@@ -11,9 +11,9 @@ from tubeshelf.services.shop import Shop
 from tubeshelf.services.type_fields import TypeFields, type_fields
 from tubeshelf.services.type_syntax import format_pins
 from tubeshelf.services.types_edit import save_type
-from tubeshelf.ui.pages.fieldsheet import FieldSheet
 from tubeshelf.ui.pages.types_sections import SectionsEditor
 from tubeshelf.ui.pages.types_words import CAUTIONS, plainly
+from tubeshelf.ui.parts.fieldsheet import FieldSheet
 from tubeshelf.ui.parts.flow import FlowLayout
 from tubeshelf.ui.parts.form import Form, Tick
 from tubeshelf.ui.parts.named import Pick, TextLines

@@ -3,9 +3,9 @@
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.types_edit import copy_type, save_substitute
-from tubeshelf.ui.pages.shelf_form import ActForm, Refused
-from tubeshelf.ui.pages.shelf_types import type_field
 from tubeshelf.ui.pages.types_words import GRADES
+from tubeshelf.ui.parts.actform import ActForm, Refused
+from tubeshelf.ui.parts.typefield import type_field
 
 FOR_THIS, FOR_OTHER = "for this", "for other"
 

@@ -14,7 +14,7 @@ from tubeshelf.services.shop import Shop
 from tubeshelf.services.testers import list_testers
 from tubeshelf.services.views.types import SettingLineView, TesterDetail
 from tubeshelf.ui import tokens
-from tubeshelf.ui.pages.shelf_form import ActForm, Refused
+from tubeshelf.ui.parts.actform import ActForm, Refused
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.form import Form
 from tubeshelf.ui.parts.sheet import clear, section

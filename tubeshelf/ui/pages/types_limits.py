@@ -6,8 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from tubeshelf.domain.judging import Limit, Scale
-from tubeshelf.domain.numbers import format_number
-from tubeshelf.services.figures import figure_text
+from tubeshelf.services.figures import figure_words
 from tubeshelf.services.views.types import Distribution, SettingLineView, TesterDetail
 from tubeshelf.ui.parts.buttons import Link
 from tubeshelf.ui.parts.form import Choice
@@ -117,13 +116,6 @@ def line_name(line: SettingLineView) -> str:
 def spread_name(spread: Distribution) -> str:
     """Tester, line and unit."""
     return ", ".join(part for part in (spread.tester, spread.line, spread.unit) if part)
-
-
-def figure_words(value: float, limit: Limit, scale: Scale) -> str:
-    """A figure of a limit, or its word; of the default rule to four figures, since it is a product."""
-    if scale.words:
-        return figure_text(value, scale.words)
-    return format_number(value, 4 if limit.derived else 10)
 
 
 def limit_words(limit: Limit | None, scale: Scale) -> str:

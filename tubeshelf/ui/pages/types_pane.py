@@ -10,14 +10,14 @@ from tubeshelf.services.testers import list_testers
 from tubeshelf.services.type_fields import type_fields
 from tubeshelf.services.types import type_detail
 from tubeshelf.services.views.types import Distribution, SettingLineView, TypeDetail
-from tubeshelf.ui.pages.shelf_form import ActForm
-from tubeshelf.ui.pages.shelf_forms import ParForm
 from tubeshelf.ui.pages.types_detail import TypeSheet
 from tubeshelf.ui.pages.types_edit import TypeForm
 from tubeshelf.ui.pages.types_forms import CopyForm, SubstituteForm
 from tubeshelf.ui.pages.types_limit import LimitForm
 from tubeshelf.ui.pages.types_limits import spread_name
+from tubeshelf.ui.parts.actform import ActForm
 from tubeshelf.ui.parts.empty import Empty
+from tubeshelf.ui.parts.parform import ParForm
 from tubeshelf.ui.parts.sheet import Sheet
 
 _NOTHING = "The type in hand shows here: its base, heater, bogey values, ratings, and what may serve for it."

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.field_errors import FieldErrors
 from tubeshelf.ui import tokens
-from tubeshelf.ui.pages.jobs_sheet import EntrySheet
+from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.named import NamedForm
 from tubeshelf.ui.parts.sheet import section
 

@@ -1,10 +1,10 @@
-"""What every sheet of the Jobs page has in which something is entered: its notice, its two ways out."""
+"""A whole sheet in which something is entered: its notice, errors beside the fields, its two ways out."""
 
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QWidget
+from PySide6.QtWidgets import QScrollArea, QWidget
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.ui.parts.buttons import Act
@@ -66,13 +66,3 @@ class EntrySheet(Sheet):
         """Scroll to a part of the sheet."""
         if (area := self.findChild(QScrollArea)) is not None:
             area.ensureWidgetVisible(widget, 0, 40)
-
-
-def beside(*widgets: QWidget) -> QHBoxLayout:
-    """Widgets in one line, from the left."""
-    row = QHBoxLayout()
-    row.setSpacing(8)
-    for widget in widgets:
-        row.addWidget(widget)
-    row.addStretch(1)
-    return row
