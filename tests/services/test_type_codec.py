@@ -67,9 +67,13 @@ def test_a_type_of_which_little_is_known_is_a_type() -> None:
         (
             "sections",
             json.dumps([{"name": "1", "function": "triode", "gm_umho": "many"}]),
-            "Section 1, gm_umho",
+            "Section 1, gm µmho",
         ),
-        ("sections", json.dumps([{"name": "1", "function": "triode", "plate_ma": -1}]), "below zero"),
+        (
+            "sections",
+            json.dumps([{"name": "1", "function": "triode", "plate_ma": -1}]),
+            "Section 1, plate current mA: -1",
+        ),
         (
             "sections",
             json.dumps([{"name": "1", "function": "a"}, {"name": "1", "function": "a"}]),

@@ -5,6 +5,7 @@ import json
 from typing import TYPE_CHECKING
 
 from tubeshelf.domain import words
+from tubeshelf.domain.cautions import cautions
 from tubeshelf.domain.types import Section, TubeType
 from tubeshelf.services.types_lookup import TypeAnswer, describe_type, shipped_catalog
 
@@ -89,7 +90,7 @@ def as_text(answer: TypeAnswer) -> str:
         "plate at most": _with_unit(tube.ratings.plate_v_max, "V"),
         "regulates at": _with_unit(tube.ratings.operating_v, "V"),
         "direct current": _with_unit(tube.ratings.dc_ma, "mA"),
-        "cautions": ", ".join(tube.cautions).replace("_", " "),
+        "cautions": " ".join(cautions(tube)),
         "note": tube.note,
     }
     lines = [f"{tube.designation}, {tube.function}"]

@@ -13,6 +13,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.numbers import parse_number, plain_number
 from tubeshelf.domain.types import Basing, Heating, Ratings, Section, TubeType
 from tubeshelf.services.field_errors import Form
+from tubeshelf.services.section_figures import figure_name
 from tubeshelf.services.type_syntax import (
     format_heaters,
     format_pins,
@@ -144,7 +145,7 @@ def _figure(section: str, name: str, value: object) -> float | None:
     try:
         number = float(value) if isinstance(value, int | float) else parse_number(str(value))
     except UserError as error:
-        raise UserError(f"Section {section}, {name}: {error.sentence}") from None
+        raise UserError(f"Section {section}, {figure_name(name)}: {error.sentence}") from None
     if number < 0 and name not in _MAY_BE_NEGATIVE:
-        raise UserError(f"Section {section}, {name}: {plain_number(number)} is below zero.")
+        raise UserError(f"Section {section}, {figure_name(name)}: {plain_number(number)} is below zero.")
     return number

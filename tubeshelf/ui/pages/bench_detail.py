@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from tubeshelf.domain.catalog import Catalog
+from tubeshelf.domain.cautions import cautions
 from tubeshelf.domain.jobs import Action, FoundState
 from tubeshelf.domain.judging import Stage
 from tubeshelf.domain.types import TubeType
@@ -24,13 +25,6 @@ from tubeshelf.ui.parts.sheet import Sheet, clear, section
 from tubeshelf.ui.parts.text import label
 
 _MOST_PAST = 4
-_CAUTIONS = {
-    "top_cap": "The top cap is live, on the tester as well.",
-    "mercury": "Possible mercury inside: keep it boxed, never break it.",
-    "radioactive": "Possible trace of radioactive gas: keep it boxed, never break it.",
-    "beryllium": "Possible beryllium oxide: never break, grind or file it.",
-    "x_ray": "X-rays above several kilovolts: keep the cage on.",
-}
 
 
 class Listed(QWidget):
@@ -164,7 +158,7 @@ class BenchDetail(Sheet):
         self.change_found.setVisible(job.stage is not Stage.AS_LEFT)
         self.change_socket.show()
         harm = [why for position, why in job.harm if position == socket.position]
-        self.caution.setText("\n".join(_cautions(harm, intended, in_it)))
+        self.caution.setText("\n".join([*([AFTER_DO_NOT_POWER] if harm else []), *cautions(intended, in_it)]))
         self.caution.setVisible(bool(self.caution.text()))
 
     def show_spares(self, socket: SocketView, spares: Sequence[SpareView]) -> None:
@@ -211,9 +205,3 @@ def _kind(tube: TubeType | None) -> str:
         return ""
     watts = {s.plate_w_max for s in tube.sections if "power" in s.function and s.plate_w_max is not None}
     return tube.function + (f", {max(watts):g} W" if watts else "")
-
-
-def _cautions(harm: Sequence[str], *tubes: TubeType | None) -> list[str]:
-    codes = dict.fromkeys(code for tube in tubes if tube is not None for code in tube.cautions)
-    said = [_CAUTIONS[code] for code in codes if code in _CAUTIONS]
-    return [*([AFTER_DO_NOT_POWER] if harm else []), *said]

@@ -1,5 +1,6 @@
 """Words of the bench page: its title, its keys, its cautions."""
 
+from tubeshelf.domain.cautions import DEFERENCE
 from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import FoundState
 from tubeshelf.domain.judging import Stage
@@ -9,7 +10,6 @@ from tubeshelf.ui.pages.bench_spots import Spot
 
 Keys = tuple[tuple[str, str], ...]
 
-_LAW = "Follow your local codes; where the law asks for a qualified or licensed person, that person decides."
 _BEFORE = (
     "Lethal voltage and stored charge stay after the plug is out: discharge, then measure. Short test before "
     "quality test. Hot glass."
@@ -44,7 +44,7 @@ def hint(job: JobView) -> str:
 def caution(job: JobView) -> str:
     """The one line of cautions that belongs to what is being done."""
     first = AFTER_DO_NOT_POWER if job.harm else _AFTER if job.stage is Stage.AS_LEFT else _BEFORE
-    return f"{first} {_LAW}"
+    return f"{first} {DEFERENCE}"
 
 
 def keys_at(job: JobView | None, spot: Spot | None) -> Keys:

@@ -6,6 +6,7 @@ from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
+from tubeshelf.domain.cautions import cautions
 from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.money import format_money
 from tubeshelf.domain.verdict_words import line_text
@@ -14,7 +15,6 @@ from tubeshelf.services.spare_lines import Spread
 from tubeshelf.services.views.shelf import ItemDetail, ItemView, ReadView, TypeCount
 from tubeshelf.ui.marks import MarkLabel, verdict_look
 from tubeshelf.ui.pages.shelf_acts import ACTS, FIRST
-from tubeshelf.ui.pages.types_words import cautions
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.facts import Facts
 from tubeshelf.ui.parts.flow import FlowLayout
@@ -58,7 +58,7 @@ class TypePart(QWidget):
         self._others.setText("" if count is None else self._names(count))
         self._others.setVisible(bool(self._others.text()))
         tube = self._shop.book.type(detail.item.type_id)
-        self._mind.setText("" if tube is None else " ".join(cautions(tube)))
+        self._mind.setText(" ".join(cautions(tube)))
         self._mind.setVisible(bool(self._mind.text()))
         apart = "" if count is None or not count.substitutes else _apart(count)
         self._apart.setText(apart)

@@ -5,15 +5,14 @@ from collections.abc import Mapping
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from tubeshelf.domain.cautions import DEFERENCE, cautions
 from tubeshelf.domain.types import Substitute, TubeType
 from tubeshelf.services.type_fields import TypeFields
 from tubeshelf.services.views.types import TesterDetail, TypeDetail
 from tubeshelf.ui import tokens
 from tubeshelf.ui.pages.types_limits import LimitsPart, ReadingsPart
 from tubeshelf.ui.pages.types_words import (
-    DEFERENCE,
     bogey_lines,
-    cautions,
     field_words,
     heater_words,
     rating_words,

@@ -12,10 +12,9 @@ from tubeshelf.services.type_fields import TypeFields, type_fields
 from tubeshelf.services.type_syntax import format_pins
 from tubeshelf.services.types_edit import save_type
 from tubeshelf.ui.pages.types_sections import SectionsEditor
-from tubeshelf.ui.pages.types_words import CAUTIONS, plainly
 from tubeshelf.ui.parts.fieldsheet import FieldSheet
 from tubeshelf.ui.parts.flow import FlowLayout
-from tubeshelf.ui.parts.form import Form, Tick
+from tubeshelf.ui.parts.form import Tick
 from tubeshelf.ui.parts.named import Pick, TextLines
 from tubeshelf.ui.parts.text import label
 
@@ -38,7 +37,7 @@ class CautionTicks(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.ticks = {code: Tick(_TICKS[code].capitalize()) for code in CAUTIONS}
+        self.ticks = {code: Tick(word.capitalize()) for code, word in _TICKS.items()}
         self._others: list[str] = []
         flow = FlowLayout(self)
         for tick in self.ticks.values():
@@ -97,10 +96,6 @@ class TypeForm(FieldSheet):
         """Keep it."""
         if (changes := self.keep(self._write)) is not None:
             self.saved.emit(changes)
-
-    def complain(self, wrong: dict[QWidget, str], *forms: Form) -> bool:
-        """Names of figures are told as they stand in the form."""
-        return super().complain({field: plainly(said) for field, said in wrong.items()}, *forms)
 
     def _write(self) -> Changes:
         self.saved_id, changes = save_type(self._shop, key=self._key, fields=self.texts())

@@ -7,13 +7,12 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from tubeshelf.domain.numbers import plain_number
-from tubeshelf.ui.pages.types_words import BOGEY, CONDITIONS, LOSSES
+from tubeshelf.services.section_figures import FIGURES
 from tubeshelf.ui.parts.buttons import Act, IconButton
 from tubeshelf.ui.parts.form import Tick
 from tubeshelf.ui.parts.named import TextField
 from tubeshelf.ui.parts.sheet import section
 
-_FIGURES = (*BOGEY, *CONDITIONS, *LOSSES)
 _ACROSS = 4
 
 Facts = Mapping[str, object]
@@ -30,7 +29,7 @@ class SectionCard(QFrame):
         self.name, self.function = TextField("1"), TextField("such as triode")
         self.name.setMaximumWidth(64)
         self.readable = Tick("Read by itself")
-        self.figures = {name: TextField() for name, _, _ in _FIGURES}
+        self.figures = {name: TextField() for name, _, _ in FIGURES}
         self.name.setText(str(facts.get("name", "")))
         self.function.say(str(facts.get("function", "")), str(usual.get("function", "")))
         self.readable.setChecked(facts.get("readable", True) is not False)
@@ -62,7 +61,7 @@ class SectionCard(QFrame):
         grid = QGridLayout()
         grid.setHorizontalSpacing(10)
         grid.setVerticalSpacing(2)
-        for at, (name, words, unit) in enumerate(_FIGURES):
+        for at, (name, words, unit) in enumerate(FIGURES):
             field, row, column = self.figures[name], at // _ACROSS * 2, at % _ACROSS
             said = section(f"{words}, {unit}" if unit else words)
             said.setBuddy(field)

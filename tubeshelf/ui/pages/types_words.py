@@ -1,33 +1,12 @@
 """A type in words: its heaters, bogey values with their conditions, ratings, cautions."""
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from tubeshelf.domain.numbers import format_number
 from tubeshelf.domain.types import HeaterArrangement, Ratings, Section, Substitute, TubeType
+from tubeshelf.services.section_figures import BOGEY, CONDITIONS, LOSSES
 from tubeshelf.services.views.types import TypeRow
-
-DEFERENCE = (
-    "Follow your local codes; where the law asks for a qualified or licensed person, that person decides."
-)
-CAUTIONS = {
-    "top_cap": "The top cap is live, on the tester as well.",
-    "mercury": "Possible mercury inside: keep it boxed, never break it.",
-    "radioactive": "Possible trace of radioactive material: keep it boxed, never break it.",
-    "beryllium": "Possible beryllium oxide: never break, grind or file it.",
-    "xray": "X-rays above several kilovolts: keep the cage on.",
-}
-BOGEY = (("gm_umho", "gm", "µmho"), ("mu", "µ", ""), ("rp_ohm", "rp", "Ω"))
-CONDITIONS = (
-    ("plate_v", "plate", "V"),
-    ("screen_v", "screen", "V"),
-    ("grid_v", "grid", "V"),
-    ("plate_ma", "plate current", "mA"),
-    ("screen_ma", "screen current", "mA"),
-)
-LOSSES = (("plate_w_max", "plate at most", "W"), ("screen_w_max", "screen at most", "W"))
-"""Figures of a section: name, words, unit."""
 
 RATINGS = (
     ("plate_v_max", "plate", "V"),
@@ -77,13 +56,6 @@ def heater_words(heater: HeaterArrangement) -> str:
     return f"{volts} V {amperes} A between pins {' and '.join(heater.pins.split('-'))}"
 
 
-def cautions(tube: TubeType) -> list[str]:
-    """What to mind with a type; codes that have no sentence of ours are told as they are."""
-    capped = any(pin == "cap" for pin, _ in tube.basing.pins)
-    codes = dict.fromkeys((*(("top_cap",) if capped else ()), *tube.cautions))
-    return [CAUTIONS.get(code, f"Caution: {code}.") for code in codes]
-
-
 def bogey_lines(tube: TubeType, own: Own) -> list[tuple[str, str, str]]:
     """Name, bogey values and conditions of each section; like sections are told once."""
     told: list[tuple[list[str], Section, str, str]] = []
@@ -118,14 +90,6 @@ def substitute_words(entry: Substitute) -> str:
     conditions = "; ".join(entry.conditions)
     grade = GRADES.get(entry.grade, "serves")
     return f"{grade}: {conditions}" if conditions else grade
-
-
-def plainly(sentence: str) -> str:
-    """A refusal with the names of figures as they are told in the form."""
-    if not sentence.startswith("Section "):
-        return sentence
-    words = {name: f"{said} {unit}".strip() for name, said, unit in (*BOGEY, *CONDITIONS, *LOSSES)}
-    return re.sub(r"[a-z]+(?:_[a-z]+)*", lambda found: words.get(found.group(), found.group()), sentence)
 
 
 def _name(names: Sequence[str], section: Section, tube: TubeType) -> str:
