@@ -53,9 +53,9 @@ class FoundForm(SocketForm):
 
     def __init__(self, catalog: Callable[[], Catalog]) -> None:
         super().__init__()
-        self.marked = self.line("&Marked", "leave empty if it cannot be read")
+        self.marked = self.line("Mar&ked", "leave empty if it cannot be read")
         self.believed = self.line("&Is a", "the type you take it for")
-        self.reason = self.line("B&ecause", "such as: basing and getter")
+        self.reason = self.line("Bec&ause", "such as: basing and getter")
         self.another = Tick("Another tube than last time")
         self.form.row("", self.another)
         self.suggest(self.believed, catalog)

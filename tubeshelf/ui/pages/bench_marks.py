@@ -79,7 +79,7 @@ class MarksPanel(QFrame):
     def _facts(self) -> QWidget:
         self._form = Form()
         self._form.row("&Value", self._value)
-        self._form.row("&Between", self._pins)
+        self._form.row("Betwee&n", self._pins)
         self._pins.setPlaceholderText("pins 2-3, or heater-cathode")
         self._keep = Act("Save", shown="Enter", primary=True)
         self._keep.clicked.connect(self._save)

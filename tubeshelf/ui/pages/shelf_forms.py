@@ -65,7 +65,7 @@ class MoveForm(SomeForm):
 
     def __init__(self, shop: Shop) -> None:
         super().__init__(shop, "Move")
-        self.bin = self.blamed = self.line("To &bin", "such as C2")
+        self.bin = self.blamed = self.line("To b&in", "such as C2")
 
     def first(self) -> QLineEdit:
         """The bin; for it is what changes."""
@@ -137,7 +137,7 @@ class TagForm(ItemForm):
     def __init__(self, shop: Shop) -> None:
         super().__init__(shop, "Tag")
         self.many = self.blamed = self.line("&How many")
-        self.bin = self.line("Into &bin")
+        self.bin = self.line("Into b&in")
         self.first_tagged: int | None = None
 
     def open_for(self, item: ItemView) -> None:
@@ -201,7 +201,7 @@ class SetForm(ActForm):
         super().__init__("Make the set")
         self._shop = shop
         self._items: tuple[ItemView, ...] = ()
-        self._tags = self.blamed = self.line("&Tubes")
+        self._tags = self.blamed = self.line("T&ubes")
         self._tags.setReadOnly(True)
 
     def open_for(self, items: Sequence[ItemView]) -> None:

@@ -26,7 +26,7 @@ class PromiseForm(ItemForm):
 
     def __init__(self, shop: Shop) -> None:
         super().__init__(shop, "Promise")
-        self.where = self.choice("For &job")
+        self.where = self.choice("&For job")
         self.many = self.line("&How many")
         self.blamed = self.where
         self._wanted = wanted_below(self, self.where)
@@ -83,7 +83,7 @@ class InstallForm(ItemForm):
 
     def __init__(self, shop: Shop) -> None:
         super().__init__(shop, "Install")
-        self.where = self.choice("Into &socket")
+        self.where = self.choice("Into so&cket")
         self.blamed = self.where
         self._wanted = wanted_below(self, self.where)
 

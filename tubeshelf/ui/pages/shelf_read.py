@@ -85,14 +85,14 @@ class ReadForm(ItemForm):
 
     def __init__(self, shop: Shop) -> None:
         super().__init__(shop, "Keep")
-        self.tester = self.choice("&Tester")
+        self.tester = self.choice("Teste&r")
         self.tester.activated.connect(lambda: self._show_lines(self.tester.currentData()))
         self.entries: list[LineEntry] = []
         self._lines = QVBoxLayout()
         self.besides = Form()
         self.mark = Choice(_FAULTS)
         self.fault = Tick("It is a &fault")
-        self.besides.row("&Seen besides", self.mark)
+        self.besides.row("See&n besides", self.mark)
         self.besides.row("", self.fault)
         self.mark.currentIndexChanged.connect(self._show_fault)
         at = self.column.indexOf(self.trouble)

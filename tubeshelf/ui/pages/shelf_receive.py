@@ -26,20 +26,20 @@ class CardForm(ActForm):
         super().__init__(act)
         self.shop = shop
         self.type_name = type_field(shop)
-        self.form.row("&Type", self.type_name)
+        self.form.row("T&ype", self.type_name)
         self.before_card()
-        self.marked = self.line("Ma&rked", "if another name than the type")
+        self.marked = self.line("Mar&ked", "if another name than the type")
         self.condition: Choice = self.choice("C&laimed", _CONDITIONS)
         self.brand = self.line("Bran&d mark")
         self.date_code = self.line("Date c&ode")
-        self.construction = self.line("Co&nstruction", "such as black plate")
-        self.boxed, self.premium = Tick("Bo&xed"), Tick("Pre&mium")
+        self.construction = self.line("&Construction", "such as black plate")
+        self.boxed, self.premium = Tick("Bo&xed"), Tick("P&remium")
         self.premium.setToolTip("Offered after the plain ones")
         self.form.row("", _row(self.boxed, self.premium))
         self.source = self.line("So&urce", "whom it came from")
-        self.cost = self.line("Co&st of one")
+        self.cost = self.line("Cost o&f one")
         self.price = self.line("&Price of one")
-        self.note = self.line("Not&e")
+        self.note = self.line("&Note")
 
     def before_card(self) -> None:
         """Fields between the type and what is written on the tube."""
@@ -72,7 +72,7 @@ class ReceiveForm(CardForm):
         """How many, how, and where they go."""
         self.quantity = self.blamed = self.line("&How many")
         self.lot = self.choice("&As", [("tubes with a tag each", False), ("one counted lot", True)])
-        self.bin = self.line("Into &bin", "such as C2")
+        self.bin = self.line("Into b&in", "such as C2")
 
     def open(self) -> None:
         """Ask; what was typed before and not saved is still there."""
@@ -122,7 +122,7 @@ class EditForm(CardForm):
     def __init__(self, shop: Shop) -> None:
         super().__init__(shop, "Save")
         self._item: ItemView | None = None
-        self.break_set = Tick("&Break its matched set")
+        self.break_set = Tick("Bre&ak its matched set")
         self.form.row("", self.break_set)
 
     def open_for(self, item: ItemView) -> None:
