@@ -2,7 +2,7 @@ import pytest
 
 from tubeshelf.domain.judging import Limit, LineVerdict, Mark, Observation, Repeatability, TubeVerdict
 from tubeshelf.domain.verdict import judge_line
-from tubeshelf.domain.verdict_words import line_text, mark_text, merit_word, tube_text
+from tubeshelf.domain.verdict_words import doubt_text, line_text, mark_text, merit_word, tube_text
 
 GM = Limit(good_from=7000.0, reject_below=5000.0, above=12000.0, unit="µmho")
 MERIT = ("bad", "doubtful", "good")
@@ -89,3 +89,22 @@ def test_a_tube_is_said_with_its_method_and_what_decided(
 )
 def test_an_observation_is_said_with_its_value_and_place(observation: Observation, text: str) -> None:
     assert mark_text(observation) == text
+
+
+@pytest.mark.parametrize(
+    ("values", "says"),
+    [
+        ((7010.0,), "read again"),
+        ((7010.0, 7020.0), "read again"),
+        ((7010.0, 7020.0, 6990.0), "too close to call"),
+        ((9000.0,), ""),
+    ],
+)
+def test_an_unsure_line_asks_for_three_readings_and_then_leaves_it(
+    values: tuple[float, ...], says: str
+) -> None:
+    assert doubt_text(line(*values)) == says
+
+
+def test_nothing_is_in_doubt_where_the_testers_repeatability_is_not_known() -> None:
+    assert doubt_text(line(7010.0, u=None)) == ""

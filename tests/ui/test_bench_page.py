@@ -244,6 +244,21 @@ def test_plus_reads_the_last_line_again(at_bench: BenchDriver, bench: Bench) -> 
     assert [r.value for r in bench.socket("V3").lines[0].readings] == [6900, 7100]
 
 
+def test_a_verdict_too_close_to_call_does_not_look_good(at_bench: BenchDriver, bench: Bench) -> None:
+    for _ in range(2):
+        at_bench.enter()
+    at_bench.press("+").enter("7010")
+    cell = at_bench.cell("V3", "Verdict")
+    assert (cell.text, cell.mark, cell.tone) == ("Good, read again", "tube-again", "again")
+    at_bench.press("-")
+    for _ in range(2):
+        at_bench.type("7010").press("+")
+    assert len(bench.socket("V3").lines[0].readings) == 3
+    cell = at_bench.cell("V3", "Verdict")
+    assert (cell.text, cell.mark, cell.tone) == ("Good, too close to call", "tube-again", "again")
+    assert cell.sub.startswith("7,010 ±")
+
+
 def test_moving_away_does_not_lose_what_is_typed(at_bench: BenchDriver) -> None:
     at_bench.press("+").type("15").press(Qt.Key.Key_Down)
     assert at_bench.field == "15"

@@ -80,15 +80,20 @@ def test_marks_differ_in_grey() -> None:
 
 @pytest.mark.parametrize("word", [*Mark, Zone.GOOD, Zone.WEAK, Zone.REJECT, Zone.UNJUDGED, "not read"])
 def test_every_verdict_has_a_drawing_a_word_and_a_tone(word: str) -> None:
-    for look in (verdict_look(word), verdict_look(word, read_again=True)):
+    for look in (verdict_look(word), verdict_look(word, "read again")):
         assert look.icon in ICONS
         assert look.word
         assert LIGHT.tone(look.tone)
 
 
 def test_read_again_outranks_the_zone_in_shape_and_says_both() -> None:
-    look = verdict_look("weak", read_again=True)
+    look = verdict_look("weak", "read again")
     assert (look.icon, look.word, look.tone) == ("tube-again", "Weak, read again", "again")
+
+
+def test_too_close_to_call_does_not_look_good() -> None:
+    look = verdict_look("good", "too close to call")
+    assert (look.icon, look.word, look.tone) == ("tube-again", "Good, too close to call", "again")
 
 
 def test_a_fault_without_a_drawing_gets_the_general_mark() -> None:

@@ -140,8 +140,12 @@ def judge_tube(
     partly = expected_lines is not None and len(lines) < expected_lines
     if partly and line.zone not in (Zone.REJECT, Zone.WEAK):
         return blank
-    again = line.sure is False and line.n < MOST_REPEATS
-    return replace(blank, word=str(line.zone), sure=line.sure, decided_by=label, read_again=again)
+    return replace(blank, word=str(line.zone), sure=line.sure, decided_by=label, read_again=asks_again(line))
+
+
+def asks_again(line: LineVerdict) -> bool:
+    """Whether another repeat may settle a line; one that is still unsure after three it will not."""
+    return line.sure is False and line.n < MOST_REPEATS
 
 
 def _rank(line: ReadLine) -> tuple[int, int]:

@@ -4,7 +4,7 @@ import re
 
 from tubeshelf.domain.judging import Limit, LineVerdict, Observation, TubeVerdict, Zone
 from tubeshelf.domain.numbers import format_number
-from tubeshelf.domain.verdict import GUARD, nearest_limit
+from tubeshelf.domain.verdict import GUARD, asks_again, nearest_limit
 
 AFTER_DO_NOT_POWER = (
     "Take the tube out, repeat the short check on its replacement, and first power the set with the current "
@@ -63,11 +63,16 @@ def tube_text(verdict: TubeVerdict, method: str = "") -> str:
         parts.append(verdict.decided_by)
     if verdict.lines_expected is not None and 0 < verdict.lines_read < verdict.lines_expected:
         parts.append(f"{verdict.lines_read} of {verdict.lines_expected} lines read")
-    if verdict.read_again:
-        parts.append("read again")
-    elif verdict.sure is False:
-        parts.append("too close to call")
+    parts.append(doubt_text(verdict))
     return ", ".join(part for part in parts if part)
+
+
+def doubt_text(verdict: TubeVerdict | LineVerdict) -> str:
+    """What stands beside the word of a verdict that is not sure; empty for one that is."""
+    again = verdict.read_again if isinstance(verdict, TubeVerdict) else asks_again(verdict)
+    if again:
+        return "read again"
+    return "too close to call" if verdict.sure is False else ""
 
 
 def _judged(verdict: TubeVerdict) -> bool:

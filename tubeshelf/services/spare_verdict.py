@@ -14,7 +14,7 @@ from tubeshelf.domain.judging import NOT_READ, Limit, LineVerdict, Mark, Observa
 from tubeshelf.domain.numbers import format_number
 from tubeshelf.domain.types import TubeType
 from tubeshelf.domain.verdict import judge_tube, like_sections
-from tubeshelf.domain.verdict_words import merit_word
+from tubeshelf.domain.verdict_words import doubt_text, merit_word
 from tubeshelf.services.views.shelf import ReadView
 from tubeshelf.store.queries import shelf, types
 
@@ -38,8 +38,7 @@ class SpareVerdict:
     def note(self) -> str:
         """What stands small beside the verdict: ``read again``, ``balance 6 %``."""
         balance = self.verdict.balance_percent
-        doubt = "read again" if self.verdict.read_again else "too close to call"
-        parts = [doubt if self.verdict.sure is False else ""]
+        parts = [doubt_text(self.verdict)]
         parts.append("" if balance is None else f"balance {balance:.0f} %")
         return " · ".join(filter(None, parts))
 

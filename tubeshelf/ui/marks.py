@@ -47,10 +47,13 @@ _FITS = {
 }
 
 
-def verdict_look(word: str, *, read_again: bool = False) -> Look:
-    """The look of a verdict's word; a fault that has no drawing of its own gets the general fault mark."""
+def verdict_look(word: str, doubt: str = "") -> Look:
+    """The look of a verdict's word; a fault that has no drawing of its own gets the general fault mark.
+
+    A verdict in ``doubt``, such as ``read again``, says so first of all: in shape, words and colour.
+    """
     look = _VERDICTS.get(word, Look("tube-fault", word.capitalize(), "reject"))
-    return Look("tube-again", f"{look.word}, read again", "again") if read_again else look
+    return Look("tube-again", f"{look.word}, {doubt}", "again") if doubt else look
 
 
 def fit_look(outcome: Outcome | str) -> Look:

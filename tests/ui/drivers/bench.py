@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from itertools import product
 
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -15,6 +16,7 @@ from tubeshelf.services.shop import Shop, open_shop
 from tubeshelf.services.views.bench import JobView, SocketView
 from tubeshelf.store.record import Record
 from tubeshelf.ui.bridge import Bridge
+from tubeshelf.ui.models.cells import Cell, CellRole
 from tubeshelf.ui.pages.bench import BenchPage
 
 COMPLEMENT = """V1 input 12AX7
@@ -213,6 +215,17 @@ class BenchDriver:
                     for c in range(model.columnCount())
                 ]
         raise LookupError(position)
+
+    def cell(self, position: str, title: str) -> Cell:
+        """A cell of a row, by the title of its column."""
+        model = self.page.table.model()
+        for row, column in product(range(model.rowCount()), range(model.columnCount())):
+            headed = model.headerData(column, Qt.Orientation.Horizontal) == title
+            if headed and model.index(row, 0).data() == position:
+                cell = model.index(row, column).data(CellRole)
+                assert isinstance(cell, Cell)
+                return cell
+        raise LookupError(f"{title} of {position}")
 
 
 def _texts(widget: QWidget) -> str:

@@ -39,6 +39,11 @@ class ItemView:
     boxed: bool = False
     source: str = ""
 
+    @property
+    def doubt(self) -> str:
+        """What makes the verdict less than sure, the first of its note; empty where nothing does."""
+        return self.verdict_note.partition(" · ")[0] if self.sure is False else ""
+
 
 @dataclass(frozen=True, slots=True)
 class EventView:

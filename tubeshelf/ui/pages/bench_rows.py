@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject, Qt
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
 from tubeshelf.domain.judging import NOT_READ, Observation, Stage, TubeVerdict
+from tubeshelf.domain.verdict_words import doubt_text
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.sockets import tube_verdict
 from tubeshelf.services.spare_verdict import mean_text
@@ -141,7 +142,7 @@ def _verdict(row: BenchRow) -> Cell:
     if verdict.word == NOT_READ:
         some = f"{verdict.lines_read} of {verdict.lines_expected} read" if verdict.lines_read else ""
         return Cell(some or "not read yet", tone="soft", tip=text)
-    return mark_cell(verdict_look(verdict.word, read_again=verdict.read_again), _beside(row), tip=text)
+    return mark_cell(verdict_look(verdict.word, doubt_text(verdict)), _beside(row), tip=text)
 
 
 def _beside(row: BenchRow) -> str:
@@ -152,8 +153,7 @@ def _beside(row: BenchRow) -> str:
     if verdict.sure is False:
         close = [line for line in row.socket.lines if line.verdict and line.verdict.sure is False]
         decided = [line for line in close if line.label == verdict.decided_by] or close
-        figure = decided[0].text.split(", ")[0] if decided else ""
-        return figure if verdict.read_again else f"{figure}, too close".strip(", ")
+        return decided[0].text.split(", ")[0] if decided else ""
     return row.verdict_text.removeprefix(verdict.word).strip(" ,")
 
 

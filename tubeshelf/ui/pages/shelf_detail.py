@@ -125,7 +125,7 @@ class ItemPart(QWidget):
         item = detail.item
         self._name.setText(f"Lot of {item.quantity:,}" if item.lot else item.tag or "No tag")
         read = item.verdict != "not read"
-        look = verdict_look(item.verdict, read_again=item.sure is False) if read else None
+        look = verdict_look(item.verdict, item.doubt) if read else None
         self._mark.show_look(look)
         self._card.setText(_card(item, currency))
         self._show_reads(detail.readings)

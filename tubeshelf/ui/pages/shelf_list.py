@@ -1,6 +1,7 @@
 """The list of the shelf: tubes and lots, where each lies, what it read, for whom it is kept."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QShowEvent
@@ -106,12 +107,12 @@ def _reads(item: ItemView) -> Cell:
 def _verdict(item: ItemView) -> Cell:
     if item.verdict == _NOT_READ:
         return Cell("not all read" if item.reads else "not read yet", tone="soft")
-    if item.sure is not False:
-        return mark_cell(verdict_look(item.verdict), item.verdict_note)
-    look = verdict_look(item.verdict, read_again=True)
-    doubt = item.verdict_note.partition(" · ")[0]
-    spoken = f"{item.verdict}, {item.verdict_note}"
-    return Cell(verdict_look(item.verdict).word, doubt, mark=look.icon, tone=look.tone, bold=True, tip=spoken)
+    look = verdict_look(item.verdict, item.doubt)
+    if not item.doubt:
+        return mark_cell(look, item.verdict_note)
+    # In two lines, for which the column has the room.
+    word = verdict_look(item.verdict).word
+    return mark_cell(replace(look, word=word), item.doubt, tip=f"{item.verdict}, {item.verdict_note}")
 
 
 def _place(item: ItemView) -> Cell:

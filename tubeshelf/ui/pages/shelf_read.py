@@ -4,7 +4,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidg
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.judging import Limit, Mark, Scale
-from tubeshelf.domain.verdict_words import line_text
+from tubeshelf.domain.verdict_words import doubt_text, line_text
 from tubeshelf.services.recording import ReadingTaken
 from tubeshelf.services.shelf_reading import observe_spare, read_spare
 from tubeshelf.services.shop import Shop
@@ -75,7 +75,7 @@ class LineEntry(QWidget):
         verdict = reading.verdict
         if verdict is not None:
             self.say(line_text(verdict, self.line.tester.scale.words))
-            self._mark.show_look(verdict_look(str(verdict.zone), read_again=verdict.sure is False))
+            self._mark.show_look(verdict_look(str(verdict.zone), doubt_text(verdict)))
 
 
 class ReadForm(ItemForm):
