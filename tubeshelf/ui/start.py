@@ -118,7 +118,11 @@ class Program:
         from tubeshelf.ui.pages.settings import SettingsPage
 
         return SettingsPage(
-            self.shop, self.window.bridge, scheme=self.theme.scheme, choose_scheme=self._choose_scheme
+            self.shop,
+            self.window.bridge,
+            scheme=self.theme.scheme,
+            choose_scheme=self._choose_scheme,
+            runner=self.window.runner,
         )
 
     def _choose_scheme(self, scheme: Scheme) -> None:
