@@ -10,11 +10,10 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
 from tubeshelf.domain.judging import Mark, Observation, Stage
 from tubeshelf.domain.numbers import parse_number
-from tubeshelf.domain.slips import Slip
 from tubeshelf.domain.verdict_words import mark_text
 from tubeshelf.services import recording
 from tubeshelf.services.changes import Changes, Kind
-from tubeshelf.services.recording import ReadingTaken
+from tubeshelf.services.recording import ReadingTaken, Visit
 from tubeshelf.services.socket_facts import intended_id, socket_row
 from tubeshelf.store.queries import bench
 from tubeshelf.store.tables import Answer as AnswerRow
@@ -45,53 +44,17 @@ def record_reading(
     """
     try:
         with shop.record.act("reading") as journal:
-            return _record(
-                shop, journal, socket_id, line_id, tester_id, stage, text, section, confirmed, origin
-            )
-    except _Asked as asked:
-        return ReadingTaken(None, asked.shown, None, asked.slip), None
-
-
-class _Asked(Exception):  # noqa: N818 - rolls the act back; it is a question and no error
-    def __init__(self, shown: str, slip: Slip) -> None:
-        super().__init__(slip.question)
-        self.shown, self.slip = shown, slip
-
-
-def _record(
-    shop: Shop,
-    journal: Journal,
-    socket_id: int,
-    line_id: int | None,
-    tester_id: int,
-    stage: Stage,
-    text: str,
-    section: str,
-    confirmed: bool,
-    origin: str,
-) -> tuple[ReadingTaken, Changes]:
-    socket = socket_row(journal.connection, socket_id)
-    item_id, type_id = tube_in(journal.connection, socket, stage)
-    if line_id is None:
-        line_id = recording.new_line(journal, type_id=type_id, tester_id=tester_id, section=section)
-    facts = recording.line_facts(journal.connection, line_id=line_id, tube=shop.book.type(type_id))
-    value = recording.parse_value(text, facts.scale)
-    shown = recording.value_text(value, facts.scale)
-    slip = recording.asked_about(journal.connection, item_id=item_id, facts=facts, value=value)
-    if slip is not None and not confirmed:
-        raise _Asked(shown, slip)
-    reading_id, verdict = recording.record_value(
-        journal,
-        item_id=item_id,
-        job_socket_id=socket_id,
-        facts=facts,
-        stage=stage,
-        value=value,
-        confirmed="" if slip is None else str(slip.kind),
-    )
-    said = journal.said = f"{shown} at {socket.position}, job {socket.number}"
-    changes = _changes(journal, f"Saved {said}", socket, item_id, origin)
-    return ReadingTaken(reading_id, shown, verdict), changes
+            socket = socket_row(journal.connection, socket_id)
+            item_id, type_id = tube_in(journal.connection, socket, stage)
+            if line_id is None:
+                line_id = recording.new_line(journal, type_id=type_id, tester_id=tester_id, section=section)
+            facts = recording.line_facts(journal.connection, line_id=line_id, tube=shop.book.type(type_id))
+            visit = Visit(item_id, socket_id, stage)
+            taken = recording.take(journal, visit, facts, text=text, confirmed=confirmed)
+            journal.said = f"{taken.text} at {socket.position}, job {socket.number}"
+            return taken, _changes(journal, f"Saved {journal.said}", socket, item_id, origin)
+    except recording.Asked as asked:
+        return asked.taken, None
 
 
 def drop_reading(shop: Shop, *, reading_id: int, origin: str = "") -> tuple[None, Changes]:
@@ -105,13 +68,8 @@ def drop_reading(shop: Shop, *, reading_id: int, origin: str = "") -> tuple[None
         journal.end(Reading, reading_id)
         _, type_id = tube_in(connection, socket, Stage(row.stage))
         facts = recording.line_facts(connection, line_id=row.setting_line_id, tube=shop.book.type(type_id))
-        recording.judge_again(
-            journal,
-            item_id=row.item_id,
-            job_socket_id=row.job_socket_id,
-            facts=facts,
-            stage=Stage(row.stage),
-        )
+        visit = Visit(row.item_id, row.job_socket_id, Stage(row.stage))
+        recording.judge_again(journal, visit, facts)
         shown = recording.value_text(row.value, facts.scale)
         journal.said = f"{shown} struck at {socket.position}, job {socket.number}"
         return None, _changes(journal, journal.said, socket, row.item_id, origin)

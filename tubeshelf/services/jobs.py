@@ -30,7 +30,7 @@ from tubeshelf.services.sockets import build_sockets
 from tubeshelf.services.spare_pool import SparePool, tube_view
 from tubeshelf.services.spare_verdict import NEVER_READ, SpareVerdict, spare_verdicts, verdicts_then
 from tubeshelf.services.views.bench import JobHead, JobView, PastView, SocketView
-from tubeshelf.store.queries import bench
+from tubeshelf.store.queries import bench, reading
 from tubeshelf.store.queries.jobs import job_rows
 from tubeshelf.store.queries.shelf import last_act_by
 
@@ -278,7 +278,7 @@ def _swaps(sockets: Sequence[SocketView]) -> tuple[str, ...]:
 def place_history(shop: Shop, *, socket_id: int) -> tuple[PastView, ...]:
     """What one place held at earlier jobs of the same unit, newest first."""
     with shop.record.reading() as connection:
-        socket = bench.socket_for_reading(connection, socket_id)
+        socket = reading.socket_for_reading(connection, socket_id)
         if socket is None or socket.unit_socket_id is None:
             return ()
         past = bench.past_sockets(

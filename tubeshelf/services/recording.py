@@ -15,7 +15,7 @@ from tubeshelf.domain.numbers import format_number, parse_number
 from tubeshelf.domain.slips import Slip, likely_slip
 from tubeshelf.domain.types import Section, TubeType
 from tubeshelf.domain.verdict import default_limit, judge_line
-from tubeshelf.store.queries import bench
+from tubeshelf.store.queries import reading
 from tubeshelf.store.tables import Judgement, Reading, SettingLine
 
 if TYPE_CHECKING:
@@ -108,7 +108,7 @@ def implied_limit(
 
 def line_facts(connection: Connection, *, line_id: int, tube: TubeType | None) -> LineFacts:
     """Everything a reading of a setting line is judged by."""
-    row = bench.line_for_reading(connection, line_id)
+    row = reading.line_for_reading(connection, line_id)
     if row is None:
         raise UserError("That setting line is gone; reload the page and read again.")
     scale = scale_of(row)
@@ -136,10 +136,10 @@ def new_line(journal: Journal, *, type_id: int, tester_id: int, section: str) ->
 
     A line that another reading of this section has brought into being meanwhile serves as well.
     """
-    known = bench.line_of_section(journal.connection, type_id=type_id, tester_id=tester_id, section=section)
+    known = reading.line_of_section(journal.connection, type_id=type_id, tester_id=tester_id, section=section)
     if known is not None:
         return known
-    position = bench.next_position(journal.connection, type_id=type_id, tester_id=tester_id)
+    position = reading.next_position(journal.connection, type_id=type_id, tester_id=tester_id)
     return journal.insert(
         SettingLine,
         type_id=type_id,
@@ -174,64 +174,98 @@ def value_text(value: float, scale: Scale) -> str:
     return format_number(value)
 
 
-def record_value(
-    journal: Journal,
-    *,
-    item_id: int,
-    job_socket_id: int | None,
-    facts: LineFacts,
-    stage: Stage,
-    value: float,
-    confirmed: str = "",
-    line_v: float | None = None,
-) -> tuple[int, LineVerdict]:
-    """Store one reading and the judgement that now holds for its line; returns both."""
+class Asked(Exception):  # noqa: N818 - it rolls the act back; a question is no error
+    """A value that looks like a slip: ``taken`` carries the question, and nothing is written."""
+
+    def __init__(self, taken: ReadingTaken) -> None:
+        super().__init__(taken.text)
+        self.taken = taken
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """Of which tube, in which socket of a job (``None`` for a spare), at which stage lines are read."""
+
+    item_id: int
+    job_socket_id: int | None
+    stage: Stage
+
+
+def take(journal: Journal, visit: Visit, facts: LineFacts, *, text: str, confirmed: bool) -> ReadingTaken:
+    """Store a reading as typed, with the judgement that now holds for its line.
+
+    Raises Asked for a likely slip that is not confirmed, UserError for text that is no reading.
+    """
+    value = parse_value(text, facts.scale)
+    shown = value_text(value, facts.scale)
+    past = reading.readings_of_line(journal.connection, item_id=visit.item_id, line_id=facts.line_id)
+    last = past[-1].value if past else None
+    slip = likely_slip(value, scale=facts.scale, bogey=facts.bogey, last=last)
+    if slip is not None and not confirmed:
+        raise Asked(ReadingTaken(None, shown, None, slip))
     reading_id = journal.insert(
         Reading,
-        item_id=item_id,
-        job_socket_id=job_socket_id,
+        item_id=visit.item_id,
+        job_socket_id=visit.job_socket_id,
         setting_line_id=facts.line_id,
         tester_id=facts.tester_id,
-        stage=str(stage),
+        stage=str(visit.stage),
         value=value,
         unit=facts.scale.unit,
         settings=facts.dial,
-        line_v=line_v,
-        confirmed=confirmed,
+        line_v=None,
+        confirmed="" if slip is None else str(slip.kind),
     )
-    verdict = judge_again(journal, item_id=item_id, job_socket_id=job_socket_id, facts=facts, stage=stage)
-    if verdict is None:
-        raise LookupError("the reading just stored is not there")
-    return reading_id, verdict
+    before = _of_visit(visit, past)
+    if before:
+        _end_judgement(journal, visit, facts)
+    verdict = _judge(journal, visit, facts, [*before, (reading_id, value)])
+    return ReadingTaken(reading_id, shown, verdict)
 
 
-def judge_again(
-    journal: Journal, *, item_id: int, job_socket_id: int | None, facts: LineFacts, stage: Stage
-) -> LineVerdict | None:
-    """Supersede the judgement of a line by one over its live readings; ``None`` when none is left."""
-    connection, place = journal.connection, job_socket_id or 0
-    old = bench.live_judgement(
-        connection, item_id=item_id, line_id=facts.line_id, stage=str(stage), place=place
+def judge_again(journal: Journal, visit: Visit, facts: LineFacts) -> None:
+    """Supersede the judgement of a line by one over the readings that are left, if any are."""
+    rows = reading.readings_of_line(journal.connection, item_id=visit.item_id, line_id=facts.line_id)
+    _end_judgement(journal, visit, facts)
+    if left := _of_visit(visit, rows):
+        _judge(journal, visit, facts, left)
+
+
+def _of_visit(visit: Visit, rows: Sequence[Row[Any]]) -> list[tuple[int, float]]:
+    """The readings of a line, id and value, that were taken at this visit: the repeats of each other."""
+    return [
+        (row.id, row.value)
+        for row in rows
+        if row.stage == visit.stage and row.job_socket_id == visit.job_socket_id
+    ]
+
+
+def _end_judgement(journal: Journal, visit: Visit, facts: LineFacts) -> None:
+    old = reading.live_judgement(
+        journal.connection,
+        item_id=visit.item_id,
+        line_id=facts.line_id,
+        stage=str(visit.stage),
+        place=visit.job_socket_id or 0,
     )
     if old is not None:
         journal.end(Judgement, old)
-    readings = [
-        row
-        for row in bench.readings_of_line(connection, item_id=item_id, line_id=facts.line_id)
-        if row.stage == stage and row.job_socket_id == job_socket_id
-    ]
-    if not readings:
-        return None
-    verdict = judge_line([row.value for row in readings], facts.limit, facts.repeatability)
+
+
+def _judge(
+    journal: Journal, visit: Visit, facts: LineFacts, readings: list[tuple[int, float]]
+) -> LineVerdict:
+    """Store the judgement of a line over its repeats, with the limits as they are now."""
+    verdict = judge_line([value for _, value in readings], facts.limit, facts.repeatability)
     limit = verdict.limit
     journal.insert(
         Judgement,
-        item_id=item_id,
-        job_socket_id=job_socket_id,
-        place=place,
+        item_id=visit.item_id,
+        job_socket_id=visit.job_socket_id,
+        place=visit.job_socket_id or 0,
         setting_line_id=facts.line_id,
-        stage=str(stage),
-        reading_ids=json.dumps([row.id for row in readings]),
+        stage=str(visit.stage),
+        reading_ids=json.dumps([reading_id for reading_id, _ in readings]),
         mean=verdict.mean,
         n=verdict.n,
         u=verdict.u,
@@ -249,14 +283,3 @@ def judge_again(
         derived=limit.derived,
     )
     return verdict
-
-
-def asked_about(
-    connection: Connection, *, item_id: int | None, facts: LineFacts, value: float
-) -> Slip | None:
-    """Whether a value looks like a slip, given the line's scale, bogey and the tube's last reading."""
-    last = None
-    if item_id is not None:
-        past = bench.readings_of_line(connection, item_id=item_id, line_id=facts.line_id)
-        last = past[-1].value if past else None
-    return likely_slip(value, scale=facts.scale, bogey=facts.bogey, last=last)

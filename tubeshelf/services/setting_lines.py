@@ -15,7 +15,7 @@ from tubeshelf.services.field_errors import FieldErrors
 from tubeshelf.services.limit_form import check_limit
 from tubeshelf.services.recording import limit_of, rule_of, scale_of
 from tubeshelf.services.views.types import SettingLineView
-from tubeshelf.store.queries import bench, types
+from tubeshelf.store.queries import reading, types
 from tubeshelf.store.tables import Limit as LimitRow
 from tubeshelf.store.tables import SettingLine
 
@@ -99,7 +99,7 @@ def save_line(
             "fields": _dialled(tester.field_names, fields or {}),
         }
         if line_id is None:
-            position = bench.next_position(journal.connection, type_id=type_id, tester_id=tester_id)
+            position = reading.next_position(journal.connection, type_id=type_id, tester_id=tester_id)
             known = {"type_id": type_id, "tester_id": tester_id, "position": position, "retired": False}
             line_id = journal.insert(SettingLine, **known, **values)
         else:

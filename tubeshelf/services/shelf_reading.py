@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Row
@@ -10,13 +9,12 @@ from sqlalchemy import Row
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.judging import Mark, Observation, Stage
 from tubeshelf.domain.numbers import parse_number
-from tubeshelf.domain.slips import Slip
 from tubeshelf.domain.verdict_words import mark_text
 from tubeshelf.services import recording
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.movements import item_row
 from tubeshelf.services.promises import name_of
-from tubeshelf.services.recording import LineFacts, ReadingTaken
+from tubeshelf.services.recording import ReadingTaken, Visit
 from tubeshelf.store.queries import timeline
 from tubeshelf.store.tables import Observation as ObservationRow
 from tubeshelf.store.tables import Reading
@@ -24,21 +22,6 @@ from tubeshelf.store.tables import Reading
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
     from tubeshelf.store.journal import Journal
-
-
-class _Asked(Exception):  # noqa: N818  rolls the act back; it is a question and no error
-    def __init__(self, shown: str, slip: Slip) -> None:
-        super().__init__(slip.question)
-        self.taken = ReadingTaken(None, shown, None, slip)
-
-
-@dataclass(frozen=True, slots=True)
-class _Typed:
-    """A reading as somebody typed it, and whether a question about it was answered with yes."""
-
-    text: str
-    stage: Stage
-    confirmed: bool
 
 
 def read_spare(
@@ -57,7 +40,6 @@ def read_spare(
 
     Without ``line_id`` the line for ``section`` comes into being with this reading.
     """
-    typed = _Typed(text, stage, confirmed)
     try:
         with shop.record.act("reading") as journal:
             row = _tube(shop, journal, item_id)
@@ -65,33 +47,14 @@ def read_spare(
                 line_id = recording.new_line(
                     journal, type_id=row.type_id, tester_id=tester_id, section=section
                 )
-            facts = recording.line_facts(
-                journal.connection, line_id=line_id, tube=shop.book.type(row.type_id)
-            )
-            return _record(shop, journal, row, facts, typed, origin)
-    except _Asked as asked:
+            tube = shop.book.type(row.type_id)
+            facts = recording.line_facts(journal.connection, line_id=line_id, tube=tube)
+            visit = Visit(item_id, None, stage)
+            taken = recording.take(journal, visit, facts, text=text, confirmed=confirmed)
+            said = f"{taken.text} for {name_of(shop.book, row)}"
+            return taken, _done(journal, said, item_id, origin)
+    except recording.Asked as asked:
         return asked.taken, None
-
-
-def _record(
-    shop: Shop, journal: Journal, row: Row[Any], facts: LineFacts, typed: _Typed, origin: str
-) -> tuple[ReadingTaken, Changes]:
-    value = recording.parse_value(typed.text, facts.scale)
-    shown = recording.value_text(value, facts.scale)
-    slip = recording.asked_about(journal.connection, item_id=row.id, facts=facts, value=value)
-    if slip is not None and not typed.confirmed:
-        raise _Asked(shown, slip)
-    reading_id, verdict = recording.record_value(
-        journal,
-        item_id=row.id,
-        job_socket_id=None,
-        facts=facts,
-        stage=typed.stage,
-        value=value,
-        confirmed="" if slip is None else str(slip.kind),
-    )
-    said = f"{shown} for {name_of(shop.book, row)}"
-    return ReadingTaken(reading_id, shown, verdict), _done(journal, said, row.id, origin)
 
 
 def drop_spare_reading(shop: Shop, *, reading_id: int, origin: str = "") -> tuple[None, Changes]:
@@ -105,9 +68,7 @@ def drop_spare_reading(shop: Shop, *, reading_id: int, origin: str = "") -> tupl
         facts = recording.line_facts(
             journal.connection, line_id=read.setting_line_id, tube=shop.book.type(row.type_id)
         )
-        recording.judge_again(
-            journal, item_id=row.id, job_socket_id=None, facts=facts, stage=Stage(read.stage)
-        )
+        recording.judge_again(journal, Visit(row.id, None, Stage(read.stage)), facts)
         shown = recording.value_text(read.value, facts.scale)
         return None, _done(journal, f"{shown} struck of {name_of(shop.book, row)}", row.id, origin)
 

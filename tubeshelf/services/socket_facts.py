@@ -10,7 +10,7 @@ from sqlalchemy import Connection, Row, select
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Circuit, SocketFacts
 from tubeshelf.domain.types import TubeType
-from tubeshelf.store.queries import bench
+from tubeshelf.store.queries import bench, reading
 from tubeshelf.store.queries.fetch import all_rows
 from tubeshelf.store.tables import JobSocket
 
@@ -23,7 +23,7 @@ USUAL_LINE_V = 117.0
 
 def socket_row(connection: Connection, socket_id: int) -> Row[Any]:
     """A job's socket with what was found in it; UserError if it is no longer part of the job."""
-    row = bench.socket_for_reading(connection, socket_id)
+    row = reading.socket_for_reading(connection, socket_id)
     if row is None:
         raise UserError("That socket is no longer part of the job; reload the page.")
     return row

@@ -3,10 +3,10 @@
 from collections.abc import Collection, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Row, func, or_, select
+from sqlalchemy import Connection, Row, or_, select
 
 from tubeshelf.store.queries.fetch import all_rows, one_row
-from tubeshelf.store.queries.linecolumns import LIMIT, LIVE_LIMIT, TESTER
+from tubeshelf.store.queries.linecolumns import LIMIT, LIVE_LIMIT
 from tubeshelf.store.tables import (
     Act,
     Answer,
@@ -30,11 +30,16 @@ from tubeshelf.store.tables import (
 
 Rows = Sequence[Row[Any]]
 
+MOST = 2**31 - 1
+"""The largest integer of a column on a server; a driver fails at a question about more."""
+
 
 def job_row(
     connection: Connection, *, number: int | None = None, job_id: int | None = None
 ) -> Row[Any] | None:
     """A job with its customer, unit and model, by number or id."""
+    if not 0 < (number or job_id or 0) <= MOST:
+        return None
     by = Job.number == number if job_id is None else Job.id == job_id
     query = (
         select(
@@ -181,104 +186,6 @@ def past_sockets(connection: Connection, *, unit_socket_id: int, before_job_id: 
         .limit(8)
     )
     return all_rows(connection, query)
-
-
-def socket_for_reading(connection: Connection, socket_id: int) -> Row[Any] | None:
-    """What taking a reading in a socket needs to know of it, in one row."""
-    query = (
-        select(
-            JobSocket.id,
-            JobSocket.job_id,
-            JobSocket.unit_socket_id,
-            JobSocket.position,
-            JobSocket.designed_type_id,
-            JobSocket.modified_type_id,
-            JobSocket.heater_circuit_id,
-            JobSocket.fitted_item_id,
-            JobSocket.match_group,
-            JobSocket.version,
-            Job.number,
-            Job.customer_id,
-            Job.equipment_id,
-            Found.id.label("found_id"),
-            Found.state,
-            Found.type_id,
-            Found.item_id,
-            Found.marked,
-        )
-        .join(Job, Job.id == JobSocket.job_id)
-        .join(Found, (Found.job_socket_id == JobSocket.id) & Found.ended_by.is_(None), isouter=True)
-        .where(JobSocket.id == socket_id, JobSocket.ended_by.is_(None))
-    )
-    return one_row(connection, query)
-
-
-def line_for_reading(connection: Connection, line_id: int) -> Row[Any] | None:
-    """A setting line with its tester and live limit, in one row."""
-    query = (
-        select(
-            SettingLine.id,
-            SettingLine.type_id,
-            SettingLine.tester_id,
-            SettingLine.label,
-            SettingLine.section,
-            SettingLine.quantity,
-            SettingLine.fields,
-            *TESTER,
-            *LIMIT,
-        )
-        .join(Tester, Tester.id == SettingLine.tester_id)
-        .join(Limit, LIVE_LIMIT, isouter=True)
-        .where(SettingLine.id == line_id, SettingLine.ended_by.is_(None))
-    )
-    return one_row(connection, query)
-
-
-def readings_of_line(connection: Connection, *, item_id: int, line_id: int) -> Rows:
-    """All live readings of one tube on one setting line, oldest first."""
-    query = (
-        select(Reading.id, Reading.value, Reading.stage, Reading.job_socket_id)
-        .where(Reading.item_id == item_id, Reading.setting_line_id == line_id, Reading.ended_by.is_(None))
-        .order_by(Reading.id)
-    )
-    return all_rows(connection, query)
-
-
-def live_judgement(
-    connection: Connection, *, item_id: int, line_id: int, stage: str, place: int
-) -> int | None:
-    """The id of the judgement that holds now for a line of a tube at a stage and place."""
-    return connection.scalar(
-        select(Judgement.id).where(
-            Judgement.item_id == item_id,
-            Judgement.setting_line_id == line_id,
-            Judgement.stage == stage,
-            Judgement.place == place,
-            Judgement.ended_by.is_(None),
-        )
-    )
-
-
-def line_of_section(connection: Connection, *, type_id: int, tester_id: int, section: str) -> int | None:
-    """The first setting line that reads this section of a type on a tester."""
-    query = select(SettingLine.id).where(
-        SettingLine.type_id == type_id,
-        SettingLine.tester_id == tester_id,
-        SettingLine.section == section,
-        SettingLine.retired.is_(False),
-        SettingLine.ended_by.is_(None),
-    )
-    return connection.scalars(query.order_by(SettingLine.position, SettingLine.id)).first()
-
-
-def next_position(connection: Connection, *, type_id: int, tester_id: int) -> int:
-    """The place after the last setting line of a type on a tester."""
-    last = connection.scalar(
-        select(func.max(SettingLine.position)).where(
-            SettingLine.type_id == type_id, SettingLine.tester_id == tester_id
-        )
-    )
-    return 1 if last is None else last + 1
 
 
 def last_bin(connection: Connection, item_id: int) -> str:
