@@ -113,7 +113,7 @@ def test_earlier_jobs_of_the_unit_lead_to_each_other(jobs: JobsDriver) -> None:
     set_status(jobs.shop, job_id=jobs.job(first).id, status=JobStatus.HANDED_BACK)
     jobs.page.load()
     jobs.take(second)
-    assert f"Job {first}." in jobs.texts(jobs.page.sheets.detail)
+    assert f"Job {first}." in jobs.texts(jobs.page.sheets.detail).splitlines()
     jobs.click_link(f"Job {first}, 2 Mar 2026")
     assert jobs.page.sheets.job is not None
     assert jobs.page.sheets.job.number == first

@@ -201,7 +201,7 @@ def test_what_the_intake_says_can_be_changed(jobs: JobsDriver) -> None:
     jobs.press("Ctrl+Return")
     job = jobs.job(number)
     assert (job.complaint, job.promised_on) == ("hums & <b>crackles</b>", date(2026, 12, 2))
-    assert "hums & <b>crackles</b>" in jobs.texts(jobs.page.sheets.detail)
+    assert "hums & <b>crackles</b>" in jobs.texts(jobs.page.sheets.detail).splitlines()
     assert jobs.focus is jobs.page.list.table
 
 

@@ -6,13 +6,13 @@ from pathlib import Path
 import pypdf
 import pytest
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from tests.services.benchwork import add_tester
 from tests.ui.drivers.jobs import answer_file_dialogue
+from tests.ui.drivers.keyboard import Keyboard
 from tubeshelf.domain.judging import Zone
 from tubeshelf.services import jobs, shelf_moves, shelf_reading
 from tubeshelf.services.shop import Shop, ShopSettings, open_shop, save_settings
@@ -42,31 +42,17 @@ def shop(file_record: Record) -> Shop:
     return shop
 
 
-class Technician:
+class Technician(Keyboard):
     """Has a keyboard and nothing else."""
 
     def __init__(self, qtbot: QtBot, program: Program) -> None:
         self.qtbot = qtbot
         self.program = program
 
-    @property
-    def focus(self) -> QWidget:
-        found = QApplication.focusWidget()
-        assert found is not None, "nothing has the focus"
-        return found
-
-    def press(self, keys: str) -> None:
-        chord = QKeySequence(keys)[0]
-        QTest.keyClick(self.focus, chord.key(), chord.keyboardModifiers())
+    def press(self, keys: str, times: int = 1) -> None:
+        super().press(keys, times)
         # A button that has a shortcut answers only after it was seen to go down.
         QTest.qWait(130)
-
-    def write(self, text: str) -> None:
-        for number, line in enumerate(text.split("\n")):
-            if number:
-                self.press("Return")
-            QTest.keyClicks(self.focus, line)
-        QApplication.processEvents()
 
     def enter(self, text: str) -> None:
         self.write(text)
@@ -117,7 +103,7 @@ def take_in(hands: Technician) -> None:
     sheet = hands.program.window.current
     assert sheet is not None
     for _ in range(20):
-        field = next((name for name in labels if field_name(hands).startswith(name)), None)
+        field = next((name for name in labels if hands.on_field.startswith(name)), None)
         if field is not None:
             hands.write(labels.pop(field))
         if not labels:
@@ -125,11 +111,6 @@ def take_in(hands: Technician) -> None:
         hands.press("Tab")
     assert not labels, f"not reached by Tab: {labels}"
     hands.press("Ctrl+Return")
-
-
-def field_name(hands: Technician) -> str:
-    parent = hands.focus.parentWidget()
-    return hands.focus.accessibleName() or (parent.accessibleName() if parent else "")
 
 
 def read_the_set(hands: Technician) -> None:

@@ -1,16 +1,16 @@
 """The Jobs page in its window, used as a technician does: by keys."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 import pypdf
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QLineEdit, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit, QPlainTextEdit, QWidget
 from pytestqt.qtbot import QtBot
 
+from tests.ui.drivers.keyboard import Driver
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.intake import new_job
 from tubeshelf.services.jobs import open_job
@@ -45,15 +45,10 @@ class BenchToCome(Page):
 
 
 @dataclass
-class JobsDriver:
-    """The page, its window and its record; ``bench`` is what it opens jobs on."""
+class JobsDriver(Driver[JobsPage]):
+    """Takes jobs in hand and reads what is said of them; ``bench`` is what they are opened on."""
 
-    shop: Shop
-    window: MainWindow
-    page: JobsPage
     bench: BenchToCome
-    qtbot: QtBot
-    titles: list[str] = field(default_factory=list)
 
     @property
     def numbers(self) -> list[int]:
@@ -77,41 +72,6 @@ class JobsDriver:
         """What the record holds, read afresh."""
         return open_job(self.shop, number=number)
 
-    def press(self, keys: str, times: int = 1) -> None:
-        """Press a key or a chord such as ``Ctrl+N`` where the focus is."""
-        chord = QKeySequence(keys)[0]
-        for _ in range(times):
-            QTest.keyClick(self.focus, chord.key(), chord.keyboardModifiers())
-        QApplication.processEvents()
-
-    def write(self, text: str) -> None:
-        """Type where the focus is; a new line is Enter."""
-        for number, line in enumerate(text.split("\n")):
-            if number:
-                self.press("Return")
-            QTest.keyClicks(self.focus, line)
-        QApplication.processEvents()
-
-    def fill(self, widget: QWidget, text: str) -> None:
-        """Go to a field and type over what it holds."""
-        widget.setFocus()
-        self.press("Ctrl+A")
-        self.press("Delete")
-        self.write(text)
-
-    @property
-    def focus(self) -> QWidget:
-        """The widget that the keys go to."""
-        found = QApplication.focusWidget()
-        assert found is not None, "nothing has the focus"
-        return found
-
-    @property
-    def on_field(self) -> str:
-        """How the field in focus is called."""
-        proxied = self.focus.parentWidget()
-        return self.focus.accessibleName() or (proxied.accessibleName() if proxied else "")
-
     def sheet(self) -> EntrySheet:
         """The sheet that is being filled in."""
         if self.page.views.currentWidget() is self.page.intake:
@@ -119,19 +79,10 @@ class JobsDriver:
         assert self.page.sheets.entry is not None, "no sheet is open"
         return self.page.sheets.entry
 
-    def errors(self, within: QWidget | None = None) -> list[str]:
-        """The sentences that stand beside fields now."""
-        labels = (within or self.page).findChildren(QLabel)
-        return [x.text() for x in labels if x.property("role") == "error" and x.isVisible() and x.text()]
-
     def click_link(self, words: str) -> None:
         """Take a link that can be seen, such as a near miss."""
         link = next(x for x in self.page.findChildren(Link) if x.isVisible() and x.text() == words)
         QTest.mouseClick(link, Qt.MouseButton.LeftButton)
-
-    def texts(self, within: QWidget) -> list[str]:
-        """All that the labels of a part say."""
-        return [x.text() for x in within.findChildren(QLabel) if x.isVisible() and x.text()]
 
     def preview(self) -> Preview:
         """The paper that is on show."""
@@ -192,7 +143,7 @@ def open_jobs(
     bench.hide()
     shown(window, width, 768 if width > 1100 else 640)
     qtbot.waitUntil(lambda: bool(made) and made[0].isVisible())
-    return JobsDriver(shop, window, made[0], bench, qtbot)
+    return JobsDriver(shop, window, made[0], qtbot, bench)
 
 
 def typed_in(widget: QPlainTextEdit | QLineEdit) -> str:

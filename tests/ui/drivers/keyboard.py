@@ -1,4 +1,4 @@
-"""What the drivers of the quiet pages have in common: keys, typing, and the page in its window."""
+"""What the drivers of pages have in common: keys, typing, and the page in its window."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -17,33 +17,8 @@ from tubeshelf.ui.window import MainWindow, PageSpec
 P = TypeVar("P", bound=Page)
 
 
-@dataclass
-class Driver(Generic[P]):
-    """A page, its window and its record."""
-
-    shop: Shop
-    window: MainWindow
-    page: P
-    qtbot: QtBot
-
-    def press(self, keys: str, times: int = 1) -> None:
-        """Press a key or a chord such as ``Ctrl+N`` where the focus is."""
-        chord = QKeySequence(keys)[0]
-        for _ in range(times):
-            QTest.keyClick(self.focus, chord.key(), chord.keyboardModifiers())
-        QApplication.processEvents()
-
-    def write(self, text: str) -> None:
-        """Type where the focus is, which the first figure typed on a list or a cell moves."""
-        for sign in text:
-            QTest.keyClicks(self.focus, sign)
-
-    def fill(self, widget: QWidget, text: str) -> None:
-        """Go to a field and type over what it holds."""
-        widget.setFocus()
-        self.press("Ctrl+A")
-        self.press("Delete")
-        self.write(text)
+class Keyboard:
+    """Keys and typing, wherever the focus is."""
 
     @property
     def focus(self) -> QWidget:
@@ -54,8 +29,42 @@ class Driver(Generic[P]):
 
     @property
     def on_field(self) -> str:
-        """How the field in focus is called."""
-        return self.focus.accessibleName()
+        """How the field in focus is called; one within another is called as the outer."""
+        around = self.focus.parentWidget()
+        return self.focus.accessibleName() or (around.accessibleName() if around else "")
+
+    def press(self, keys: str, times: int = 1) -> None:
+        """Press a key or a chord such as ``Ctrl+N`` where the focus is."""
+        chord = QKeySequence(keys)[0]
+        for _ in range(times):
+            QTest.keyClick(self.focus, chord.key(), chord.keyboardModifiers())
+        QApplication.processEvents()
+
+    def write(self, text: str) -> None:
+        """Type where the focus is, which a first figure on a list may move; a new line is Enter."""
+        for sign in text:
+            if sign == "\n":
+                self.press("Return")
+            else:
+                QTest.keyClicks(self.focus, sign)
+        QApplication.processEvents()
+
+    def fill(self, widget: QWidget, text: str) -> None:
+        """Go to a field and type over what it holds."""
+        widget.setFocus()
+        self.press("Ctrl+A")
+        self.press("Delete")
+        self.write(text)
+
+
+@dataclass
+class Driver(Keyboard, Generic[P]):
+    """A page, its window and its record."""
+
+    shop: Shop
+    window: MainWindow
+    page: P
+    qtbot: QtBot
 
     def texts(self, within: QWidget | None = None) -> str:
         """All that can be read on a part of the page, a label a line."""
@@ -67,9 +76,9 @@ class Driver(Generic[P]):
             if x.text() and x.isVisibleTo(self.page)
         )
 
-    def errors(self) -> list[str]:
+    def errors(self, within: QWidget | None = None) -> list[str]:
         """The sentences that stand beside fields now."""
-        labels = self.page.findChildren(QLabel)
+        labels = (within or self.page).findChildren(QLabel)
         return [x.text() for x in labels if x.property("role") == "error" and x.isVisible() and x.text()]
 
 
