@@ -45,6 +45,19 @@ def test_a_figure_typed_on_the_list_begins_a_search(types: TypesDriver) -> None:
     types.qtbot.waitUntil(lambda: types.names == ["12AX7A"])
 
 
+def test_the_column_of_own_types_takes_no_room_while_there_is_none(types: TypesDriver) -> None:
+    table = types.page.list.table
+    on_hand, origin = 3, 4
+    assert table.isColumnHidden(origin)
+    assert table.columnViewportPosition(on_hand) + table.columnWidth(on_hand) == table.viewport().width()
+    types.take("5751")
+    types.press("Ctrl+D")
+    types.write("5751X")
+    types.press("Return")
+    assert not table.isColumnHidden(origin)
+    assert table.columnViewportPosition(origin) + table.columnWidth(origin) == table.viewport().width()
+
+
 def test_the_data_sheet_says_what_the_table_knows(types: TypesDriver) -> None:
     types.take("12AX7")
     said = types.sheet()
