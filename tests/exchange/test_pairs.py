@@ -31,6 +31,22 @@ def test_what_other_programs_save_as_csv_is_read(tmp_path: Path, text: str, enco
 
 
 @pytest.mark.parametrize(
+    "text",
+    [
+        "\n \r\nintended;found\r\n12AX7;ECC83\r\n",
+        "\ufeff\n;;\nintended;found\n12AX7;ECC83\n",
+        "intended,found\n12AX7,ECC83,\n\n,,,\n",
+        "intended,found,,\n12AX7,ECC83,, \n",
+        "intended,found\r12AX7,ECC83\r",
+    ],
+)
+def test_empty_lines_and_empty_cells_of_a_spreadsheet_are_nothing(tmp_path: Path, text: str) -> None:
+    path = tmp_path / "pairs.csv"
+    path.write_bytes(text.encode())
+    assert read_pairs(path) == (Pair("12AX7", "ECC83"),)
+
+
+@pytest.mark.parametrize(
     ("text", "sentence"),
     [
         ("", "pairs.csv needs one column 'intended' in its first line."),

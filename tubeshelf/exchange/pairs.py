@@ -25,11 +25,12 @@ def read_pairs(path: Path) -> tuple[Pair, ...]:
     Raises UserError, with file and line, for what cannot be used.
     """
     text = _text(path)
-    header = text.partition("\n")[0]
+    header = text.lstrip().partition("\n")[0]
     delimiter = max(",;\t", key=header.count)
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     try:
-        columns = [name.strip().casefold() for name in next(reader, [])]
+        first: list[str] = next((cells for cells in reader if any(map(str.strip, cells))), [])
+        columns = [name.strip().casefold() for name in first]
         for column in ("intended", "found"):
             if columns.count(column) != 1:
                 raise UserError(f"{path.name} needs one column '{column}' in its first line.")
@@ -56,7 +57,7 @@ def _pairs(file: str, columns: list[str], rows: Iterable[tuple[int, list[str]]])
         if not any(cell.strip() for cell in cells):
             continue
         where = f"{file}, line {line}"
-        if len(cells) > len(columns):
+        if any(cell.strip() for cell in cells[len(columns) :]):  # a spreadsheet ends rows with empty ones
             raise UserError(f"{where}: {len(cells)} cells where the first line has {len(columns)}.")
         row = {column: cell.strip() for column, cell in zip(columns, cells, strict=False)}
         for column in ("intended", "found"):
