@@ -25,9 +25,14 @@ def place_of_record(where: str | None = None) -> str:
 
 
 def open_record(
-    where: str | None = None, *, clock: "Clock" = now, bench: str = "bench 1", lasting: bool = True
+    where: str | None = None,
+    *,
+    clock: "Clock" = now,
+    bench: str = "bench 1",
+    lasting: bool = True,
+    make: bool = True,
 ) -> "Record":
-    """Open the record, made or brought up to date as needed.
+    """Open the record, made (if ``make``) or brought up to date as needed.
 
     ``where`` is a file or a ``postgresql://`` address. While another program writes to the file, it opens for
     reading only, and says so in ``Record.read_only``. One that can be made again, as the demo, need not be
@@ -35,11 +40,18 @@ def open_record(
     Raises UserError for whatever else keeps it from being opened.
     """
     from tubeshelf.store.engine import is_server
+    from tubeshelf.store.guard import path_of
 
     place = place_of_record(where)
     if is_server(place):
         return _open_server(place, clock=clock, bench=bench)
-    return _open_file(Path(place).expanduser().resolve(), clock=clock, bench=bench, lasting=lasting)
+    path = path_of(place)
+    if not make and not os.path.exists(path):  # false also where one may not look
+        raise UserError(
+            f"There is no record {path} yet: begin one in the window, with 'tubeshelf', or name another "
+            "with --record."
+        )
+    return _open_file(path, clock=clock, bench=bench, lasting=lasting)
 
 
 def _open_file(path: Path, *, clock: "Clock", bench: str, lasting: bool) -> "Record":
@@ -66,12 +78,18 @@ def _open_file(path: Path, *, clock: "Clock", bench: str, lasting: bool) -> "Rec
 
 
 def _open_server(where: str, *, clock: "Clock", bench: str) -> "Record":
+    from sqlalchemy.exc import ArgumentError
+
     from tubeshelf.store.engine import server_engine
     from tubeshelf.store.migrate import prepare_server
     from tubeshelf.store.record import Record
 
     try:
         engine = server_engine(where)
+    except (ArgumentError, ValueError) as error:  # not shown: there may be a password in it
+        raise UserError(
+            "The address of the record cannot be read: write it as postgresql://user@server/database."
+        ) from error
     except ModuleNotFoundError as error:
         raise UserError(
             "A record on a PostgreSQL server needs one more package: pip install 'tubeshelf[postgres]'."

@@ -3,7 +3,7 @@
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
 from sqlalchemy.exc import DBAPIError, OperationalError
@@ -14,6 +14,23 @@ from tubeshelf.store.network import MOUNTS, network_kind
 
 HEADER = b"SQLite format 3\0"
 APPLICATION_ID_AT = 68
+
+
+def path_of(place: str) -> Path:
+    """The file that the user named, in full; UserError for what can be no file's name."""
+    if "://" in place:
+        kind = place.partition("://")[0]  # not the whole, where a password may be
+        raise UserError(f"{kind}:// is no place of a record: name a file, or a postgresql:// address.")
+    try:
+        path = Path(place).expanduser().resolve()
+        with suppress(PermissionError):  # told by check_place, with the folder
+            path.exists()  # a name too long, a loop of links: known only by asking
+    except (OSError, RuntimeError, ValueError) as error:
+        why = getattr(error, "strerror", None) or error
+        raise UserError(
+            f"A record cannot be at {place} ({why}). Choose another place with --record."
+        ) from error
+    return path
 
 
 def make_folder(folder: Path) -> None:
@@ -43,6 +60,8 @@ def check_place(path: Path, *, mounts: Path = MOUNTS) -> None:
         )
     if path.is_dir():
         raise UserError(f"{path} is a folder: name a file in it.")
+    if path.exists() and not path.is_file():
+        raise UserError(f"{path} is no ordinary file. Name another one with --record.")
     if path.exists() and not os.access(path, os.R_OK | os.W_OK):
         raise UserError(
             f"The record {path} is read-only for you. Have the file made writable, or open a copy of it."

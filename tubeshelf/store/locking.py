@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from tubeshelf.domain.errors import UserError
+
 # The lock lies far behind the holder's details, because on Windows locked bytes cannot be read.
 LOCKED_BYTE = 1 << 20
 
@@ -58,11 +60,17 @@ def take_lock(record: Path, *, now: datetime) -> RecordLock | Holder:
     """Become the one writing program of a record, or learn which one is.
 
     A lock left by a crash on this computer is taken over. One that another computer left stands, since
-    nobody here can tell whether it still runs.
+    nobody here can tell whether it still runs. Raises UserError where the lock cannot be made.
     """
     path = lock_path(record)
     while True:
-        descriptor = os.open(path, os.O_RDWR | os.O_CREAT, 0o644)
+        try:
+            descriptor = os.open(path, os.O_RDWR | os.O_CREAT, 0o644)
+        except OSError as error:
+            raise UserError(
+                f"{path} keeps two programs from writing at once, and cannot be opened ({error.strerror}). "
+                "See whether it belongs to somebody else or the disk is full."
+            ) from error
         holder = _read(path)
         if not _try_to_lock(descriptor):
             os.close(descriptor)
@@ -74,8 +82,9 @@ def take_lock(record: Path, *, now: datetime) -> RecordLock | Holder:
             break
         os.close(descriptor)  # its former holder removed it between our opening and our locking
     mine = {"pid": os.getpid(), "host": socket.gethostname(), "since": f"{now:%Y-%m-%d %H:%M} UTC"}
-    os.ftruncate(descriptor, 0)
-    os.write(descriptor, json.dumps(mine).encode())
+    with suppress(OSError):  # a full disk keeps the details out, not the lock
+        os.ftruncate(descriptor, 0)
+        os.write(descriptor, json.dumps(mine).encode())
     return RecordLock(path, descriptor)
 
 
