@@ -3,6 +3,7 @@
 import sys
 from typing import TYPE_CHECKING
 
+from tubeshelf.cli.fault import tell
 from tubeshelf.cli.main import main as run_command
 from tubeshelf.paper.machine import check_window, has_display
 from tubeshelf.ui.lean import start_lean
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
 
 def main() -> int:
     """The command ``tubeshelf``; gives the exit status."""
+    sys.excepthook = tell
     return run_command(sys.argv[1:], open_window=_open_window, has_display=has_display)
 
 

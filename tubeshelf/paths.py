@@ -1,4 +1,4 @@
-"""Where the shipped data and resources are: inside the package when installed, else in the checkout."""
+"""Where things are: the shipped data and resources, inside the package or in the checkout, and the log."""
 
 from pathlib import Path
 from typing import Literal
@@ -16,3 +16,10 @@ def root(kind: Literal["data", "resources"]) -> Path:
         if candidate.is_dir():
             return candidate
     raise FileNotFoundError(f"the folder '{kind}' is missing from this installation")
+
+
+def log_folder() -> Path:
+    """Where the platform keeps the logs of programs."""
+    import platformdirs
+
+    return Path(platformdirs.user_log_dir("tubeshelf", appauthor=False))

@@ -1,6 +1,7 @@
 """``tubeshelf demo``: an invented workshop to look at, in the window or on paper."""
 
 import argparse
+import os
 import tempfile
 from collections.abc import Iterator
 from contextlib import suppress
@@ -10,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from tubeshelf.cli.records import opened
 from tubeshelf.domain.errors import UserError
+from tubeshelf.paper.machine import check_libraries
 
 if TYPE_CHECKING:
     from tubeshelf.cli.verbs import Verbs
@@ -23,8 +25,11 @@ def add_parser(verbs: "Verbs") -> None:
     parser = verbs.add_parser(
         "demo",
         help="an invented workshop to look at",
-        description="Builds the record of an invented workshop and opens the window on it. Without a display "
-        "it writes the papers of the open jobs beside the record and prints their retube lists.",
+        description="Builds the record of an invented workshop and opens the window on it.\n"
+        "Without a display it writes the papers of the open jobs beside the record\n"
+        "and prints their retube lists.",
+        epilog="examples:\n  tubeshelf demo\n  tubeshelf demo --to workshop --no-window",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument(
         "--to", type=Path, metavar="DIR", help="the folder to build it in; a new temporary one if not said"
@@ -40,6 +45,7 @@ def run(args: argparse.Namespace) -> int:
     """
     if args.record:
         raise UserError("The demo makes a record of its own: say with --to DIR in which folder.")
+    check_libraries()  # of Qt, for window and papers: not told after the demo has been built
     record = _folder(args.to) / NAME
     if record.exists():
         raise UserError(f"{record} is there already: delete it, or choose another folder with --to.")
@@ -66,6 +72,8 @@ def _folder(asked: Path | None) -> Path:
     except OSError as error:
         why = error.strerror or "no reason given"
         raise UserError(f"The folder {folder} cannot be made ({why}): choose another with --to.") from error
+    if not os.access(folder, os.W_OK | os.X_OK):
+        raise UserError(f"The folder {folder} is read-only for you: choose another with --to.")
     return folder
 
 

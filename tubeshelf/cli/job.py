@@ -14,7 +14,13 @@ if TYPE_CHECKING:
 
 def add_parser(verbs: "Verbs") -> None:
     """Adds the verb to the command line."""
-    parser = verbs.add_parser("job", help="one job, socket by socket", description=__doc__)
+    parser = verbs.add_parser(
+        "job",
+        help="one job, socket by socket",
+        description="Shows a job: what stands in each socket, its readings, verdict, fit and spare.",
+        epilog="examples:\n  tubeshelf job 214\n  tubeshelf job 214 --json",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     parser.add_argument("number", type=int, metavar="NUMBER", help="the job's number")
     parser.add_argument("--json", action="store_true", help="one JSON object")
 

@@ -5,6 +5,7 @@ import io
 import os
 import sys
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 
 from tubeshelf import __version__
 from tubeshelf.cli.verbs import module_of, wanted
@@ -36,16 +37,30 @@ def main(
         args = _parser(argv).parse_args(argv)
         args.open_window, args.has_display = open_window, has_display
         status = open_window(args.record) if args.verb is None else module_of(args.verb).run(args)
-        sys.stdout.flush()
+        if sys.stdout is not None:  # closed by the caller, or a program without a console
+            sys.stdout.flush()
     except UserError as error:
         print(f"tubeshelf: {error.sentence}", file=sys.stderr)
         return 1
-    except BrokenPipeError:  # the reader (such as head) has seen enough; keep Python from flushing again
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except OSError as error:
+        _keep_python_from_flushing_again()
+        if not isinstance(error, BrokenPipeError):  # the reader (such as head) has seen enough
+            print(f"tubeshelf: {_refused(error)}", file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         return 130
     return status
+
+
+def _refused(error: OSError) -> str:
+    """What the system refused: mostly an answer that goes to a full disk."""
+    what = f"{error.strerror or error}{f' ({error.filename})' if error.filename else ''}"
+    return f"The system refused what was asked, so the answer is not complete: {what}."
+
+
+def _keep_python_from_flushing_again() -> None:
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _parser(argv: Sequence[str]) -> argparse.ArgumentParser:
@@ -56,10 +71,13 @@ def _parser(argv: Sequence[str]) -> argparse.ArgumentParser:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("--version", action="version", version=f"tubeshelf {__version__}")
-    parser.add_argument("--record", metavar="PATH", help="the shop's record, where it is not the usual one")
+    record = "the shop's record, where it is not the usual one"
+    parser.add_argument("--record", metavar="PATH", help=record)
     verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
     for verb in wanted(argv):
         module_of(verb).add_parser(verbs)
+        # Without a default, so that what stands before the verb is kept.
+        verbs.choices[verb].add_argument("--record", metavar="PATH", default=argparse.SUPPRESS, help=record)
     return parser
 
 

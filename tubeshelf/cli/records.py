@@ -11,11 +11,14 @@ if TYPE_CHECKING:
 
 @contextmanager
 def opened(args: argparse.Namespace) -> "Iterator[Shop]":
-    """The shop of the record that the arguments name, closed at the end. Raises UserError as opening does."""
+    """The shop of the record that the arguments name, closed at the end.
+
+    Raises UserError as opening does, and where there is none: a question never makes a record.
+    """
     from tubeshelf.bootstrap import open_record
     from tubeshelf.services.shop import open_shop
 
-    record = open_record(args.record)
+    record = open_record(args.record, make=False)
     try:
         yield open_shop(record)
     finally:

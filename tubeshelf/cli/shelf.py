@@ -13,7 +13,13 @@ if TYPE_CHECKING:
 
 def add_parser(verbs: "Verbs") -> None:
     """Adds the verb to the command line."""
-    parser = verbs.add_parser("shelf", help="the spares on hand", description=__doc__)
+    parser = verbs.add_parser(
+        "shelf",
+        help="the spares on hand",
+        description="Lists the spares on hand with bin, readings and verdict.",
+        epilog="examples:\n  tubeshelf shelf\n  tubeshelf shelf --type 12AX7 --json",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     parser.add_argument("--type", default="", metavar="T", help="only spares of this type")
     parser.add_argument("--json", action="store_true", help="one JSON object a line")
 

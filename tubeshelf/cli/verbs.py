@@ -30,7 +30,7 @@ def module_of(verb: str) -> Verb:
 
 
 def wanted(argv: Sequence[str]) -> list[str]:
-    """The verb that the arguments call; all of them for help or a word that is no verb; none for the window."""
+    """The verb that the arguments call; all for help or a word that is no verb; none for the window."""
     words = [
         word
         for word, before in zip(argv, ("", *argv), strict=False)

@@ -112,6 +112,8 @@ def _picture(pager: Pager, number: int, dpi: int) -> QImage:
 def _write(path: Path, content: bytes) -> None:
     """Write beside the target and rename, so that a failure leaves no half of a paper behind."""
     temporary = None
+    if path.exists() and not (path.is_file() or path.is_dir()):
+        raise UserError(f"{path} is no ordinary file: choose another name.")
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=".paper-", suffix=".pdf")
         temporary = Path(name)

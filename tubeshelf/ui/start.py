@@ -8,11 +8,12 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
 
 from tubeshelf import __version__
+from tubeshelf.paths import log_folder
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.ui.lean import settle
 from tubeshelf.ui.place import Hit, Place
 from tubeshelf.ui.theme import Scheme, Theme
-from tubeshelf.ui.trouble import Trouble, log_folder
+from tubeshelf.ui.trouble import Trouble
 from tubeshelf.ui.window import Hooks, MainWindow, PageSpec, settings_file
 
 if TYPE_CHECKING:

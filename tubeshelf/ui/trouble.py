@@ -18,13 +18,6 @@ if TYPE_CHECKING:
 _LOG = logging.getLogger("tubeshelf")
 
 
-def log_folder() -> Path:
-    """Where the platform keeps the logs of programs."""
-    import platformdirs
-
-    return Path(platformdirs.user_log_dir("tubeshelf", appauthor=False))
-
-
 class Trouble(QObject):
     """Takes every exception that reaches the event loop.
 
