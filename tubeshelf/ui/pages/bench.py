@@ -1,7 +1,8 @@
 """The bench: one job, one row a socket, everything by keyboard; beside it the socket in hand."""
 
 from collections.abc import Callable, Sequence
-from functools import partial
+from functools import cached_property, partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeySequence, QShortcut
@@ -19,9 +20,7 @@ from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.page import Page
 from tubeshelf.ui.pages import bench_spots as spots
-from tubeshelf.ui.pages.bench_acts import Acts
 from tubeshelf.ui.pages.bench_desk import Desk, Hooks, Move, stay
-from tubeshelf.ui.pages.bench_detail import BenchDetail
 from tubeshelf.ui.pages.bench_frame import BenchFrame
 from tubeshelf.ui.pages.bench_jobs import JobPicker
 from tubeshelf.ui.pages.bench_rows import bench_rows
@@ -31,16 +30,22 @@ from tubeshelf.ui.parts.sheet import Sheet
 from tubeshelf.ui.parts.split import Split
 from tubeshelf.ui.place import Place
 
+if TYPE_CHECKING:
+    from tubeshelf.ui.pages.bench_acts import Acts
+    from tubeshelf.ui.pages.bench_detail import BenchDetail
+
 
 class BenchPage(Page):
     """Readings, verdicts, fits and decisions of one job.
 
     ``print_retube`` and ``show_picture`` get the id of the job. ``last_job`` is opened at first; ``remember``
-    is told which one was opened since.
+    is told which one was opened since. ``detail`` and ``acts`` are there once a job is.
     """
 
     name = "bench"
     shows = frozenset({Kind.JOB, Kind.ITEM, Kind.TYPE, Kind.TESTER, Kind.MODEL, Kind.SETTING})
+    detail: "BenchDetail"
+    acts: "Acts"
 
     def __init__(
         self,
@@ -59,16 +64,15 @@ class BenchPage(Page):
         self._tester_id: int | None = None
         self._stage = Stage.AS_FOUND
         self._beside_of: int | None = None
-        self._beside = QTimer(self, singleShot=True, interval=0)
+        self._beside = QTimer(self)
+        self._beside.setSingleShot(True)
         self._beside.timeout.connect(self._show_beside)
-        self.table, self.detail, self.picker = SocketTable(), BenchDetail(shop), JobPicker()
+        self.table, self.picker = SocketTable(), JobPicker()
         hooks = Hooks(self.wrote, self._spot_changed, self._open_marks, self._take_back, self._left)
         self.desk = Desk(shop, self.table, self.name, hooks)
-        self.acts = Acts(shop, self)
         self.frame = BenchFrame(self.head)
         self._compose()
         self._connect()
-        self._bind_keys()
 
     # ---- What pages do
 
@@ -249,17 +253,31 @@ class BenchPage(Page):
     # ---- Building
 
     def _compose(self) -> None:
-        sheet = Sheet(flush=True)
-        sheet.body.addWidget(self.table)
-        self.frame.put_into_foot(sheet.foot())
-        self._split = Split(sheet, self.detail)
         self._stack = QStackedWidget()
-        self._stack.addWidget(self._split)
         self._stack.addWidget(self.picker)
         self.frame.put_above(self.column)
         self.column.addWidget(self._stack, 1)
         self.column.addWidget(self.frame.caution)
+
+    @cached_property
+    def _split(self) -> Split:
+        """The table with its detail, laid out for the first job: to pick one takes neither."""
+        from tubeshelf.ui.pages.bench_acts import Acts
+        from tubeshelf.ui.pages.bench_detail import BenchDetail
+
+        sheet = Sheet(flush=True)
+        sheet.body.addWidget(self.table)
+        self.frame.put_into_foot(sheet.foot())
+        self.detail = BenchDetail(self._shop)
+        self.table.field.textChanged.connect(self.detail.dial.point_at)
+        self.detail.dial.testers.connect(lambda: self.go.emit(Place("testers")))
+        self.acts = Acts(self._shop, self)
+        split = Split(sheet, self.detail)
+        split.folded.connect(self.frame.narrow)
+        self._stack.addWidget(split)
         self.frame.order_tabs()
+        self._bind_keys()
+        return split
 
     def _connect(self) -> None:
         frame = self.frame
@@ -269,11 +287,8 @@ class BenchPage(Page):
         frame.banner.asked.connect(self._show_why)
         frame.retube.clicked.connect(self.print_out)
         frame.picture.clicked.connect(self._show_picture)
-        self._split.folded.connect(frame.narrow)
         self.picker.picked.connect(self.open_job)
         self.picker.new_wanted.connect(lambda: self.go.emit(Place("jobs")))
-        self.table.field.textChanged.connect(self.detail.dial.point_at)
-        self.detail.dial.testers.connect(lambda: self.go.emit(Place("testers")))
 
     def _show_picture(self) -> None:
         if self.desk.job is not None:

@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tubeshelf.domain.palette import Palette
 from tubeshelf.ui import tokens
-from tubeshelf.ui.parts.cellpaint import small_font
 from tubeshelf.ui.parts.pins import CAP, BaseView, shape_of
+from tubeshelf.ui.parts.text import small_font
 
 _RING = 128
 _ROW = 20

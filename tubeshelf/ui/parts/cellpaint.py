@@ -7,6 +7,7 @@ from tubeshelf.domain.palette import Palette
 from tubeshelf.paper.fonts import tabular
 from tubeshelf.ui import icons, tokens
 from tubeshelf.ui.models.cells import Cell, Index
+from tubeshelf.ui.parts.text import small_font
 
 PAD = 10
 _MARK_GAP = 8
@@ -79,12 +80,4 @@ def _main(cell: Cell, base: QFont) -> QFont:
     font = tabular(base, pixels=tokens.BODY, bold=cell.bold) if cell.align == "right" else QFont(base)
     font.setPixelSize(tokens.SMALL if cell.small else tokens.BODY)
     font.setBold(cell.bold)
-    return font
-
-
-def small_font(base: QFont) -> QFont:
-    """The font of second lines and column titles."""
-    font = QFont(base)
-    font.setPixelSize(tokens.SMALL)
-    font.setBold(False)
     return font

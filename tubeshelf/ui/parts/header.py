@@ -7,7 +7,8 @@ from PySide6.QtGui import QColor, QFontMetrics, QPainter
 from PySide6.QtWidgets import QHeaderView, QWidget
 
 from tubeshelf.ui import tokens
-from tubeshelf.ui.parts.cellpaint import PAD, small_font
+from tubeshelf.ui.parts.cellpaint import PAD
+from tubeshelf.ui.parts.text import small_font
 
 _ARROW = 12
 

@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tubeshelf.domain.palette import Palette
 from tubeshelf.ui import tokens
-from tubeshelf.ui.parts.cellpaint import small_font
 from tubeshelf.ui.parts.labels import Placed, Tag, place
 from tubeshelf.ui.parts.scale import ScaleView
+from tubeshelf.ui.parts.text import small_font
 
 _HEIGHT = 84
 _TICK = 5

@@ -8,8 +8,8 @@ from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QKeySequence, QPainter
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from tubeshelf.ui import icons, tokens
-from tubeshelf.ui.parts.cellpaint import small_font
 from tubeshelf.ui.parts.framebuttons import shown_keys
+from tubeshelf.ui.parts.text import small_font
 from tubeshelf.ui.place import Hit
 
 if TYPE_CHECKING:

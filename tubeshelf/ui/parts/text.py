@@ -1,7 +1,10 @@
 """Labels: always plain text, since what is shown may come from a customer."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QWidget
+
+from tubeshelf.ui import tokens
 
 
 def label(text: str = "", role: str = "", *, tone: str = "", wrap: bool = False) -> QLabel:
@@ -24,6 +27,14 @@ def restyle(widget: QWidget, name: str, value: object) -> None:
         widget.setProperty(name, value)
         widget.style().unpolish(widget)
         widget.style().polish(widget)
+
+
+def small_font(base: QFont) -> QFont:
+    """The font of second lines and column titles."""
+    font = QFont(base)
+    font.setPixelSize(tokens.SMALL)
+    font.setBold(False)
+    return font
 
 
 def rule() -> QFrame:
