@@ -6,16 +6,17 @@ from pathlib import Path
 from tests.bench.figure import Figure, ratio, until_said
 from tests.bench.windows import bare_with_query, ours, prepared
 
-ROUNDS = 7
+ROUNDS = 11
 
 
 def run() -> Figure:
     """The ratio, over turns of whole programs."""
     with tempfile.TemporaryDirectory() as folder:
         record = prepared(Path(folder))
+        compiled = Path(folder) / "compiled"
         figure = ratio(
-            until_said(ours(record, until="filled"), "filled"),
-            until_said(bare_with_query(record), "filled"),
+            until_said(ours(record, until="filled"), "filled", compiled),
+            until_said(bare_with_query(record), "filled", compiled),
             rounds=ROUNDS,
         )
     return Figure(

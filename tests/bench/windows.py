@@ -1,4 +1,7 @@
-"""Whole programs that open a window and say when it can be seen, for measuring from the start of Python."""
+"""Whole programs that open a window and say when it can be seen, for measuring from the start of Python.
+
+Both say so once the event that painted is over: with the window, all that stands in it.
+"""
 
 from contextlib import closing
 from pathlib import Path
@@ -10,12 +13,13 @@ from tubeshelf.services.shop import open_shop
 _WINDOW = """
 import os, sys
 os.environ["QT_QPA_PLATFORM"] = "offscreen"
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication, QMainWindow
 
 class Bare(QMainWindow):
     def paintEvent(self, event):
         super().paintEvent(event)
-        then()
+        QTimer.singleShot(0, then)
 """
 
 BARE = f"""{_WINDOW}
@@ -51,28 +55,42 @@ app.exec()
 
 def ours(record: Path, *, until: str) -> str:
     """The program itself as a user starts it, made to say when it is ``painted`` or its page ``filled``."""
-    method = {"painted": "paintEvent", "filled": "open_page"}[until]
     return f"""
 import os, sys
 os.environ["QT_QPA_PLATFORM"] = "offscreen"
 os.environ["XDG_CONFIG_HOME"] = {record.parent.as_posix()!r}
 sys.argv = ["tubeshelf", "--record", {record.as_posix()!r}]
-from tubeshelf.__main__ import main
+from tubeshelf import __main__ as program
 
-def watch(name, word):
+before = program.start_lean
+def watched():
+    before()
+    from PySide6.QtCore import QTimer
     from tubeshelf.ui import window
-    before = getattr(window.MainWindow, name)
-    def said(self, *given):
-        answer = before(self, *given)
-        if name == "open_page":
-            answer.repaint()
-        print(word, flush=True)
-        return answer
-    setattr(window.MainWindow, name, said)
-
-watch({method!r}, {until!r})
-main()
+{_WATCH[until]}
+program.start_lean = watched
+program.main()
 """
+
+
+_WATCH = {
+    "painted": """
+    paint = window.MainWindow.paintEvent
+    def painted(self, event):
+        QTimer.singleShot(0, lambda: print("painted", flush=True))
+        paint(self, event)
+    window.MainWindow.paintEvent = painted
+""",
+    "filled": """
+    build = window.MainWindow.open_page
+    def filled(self, name):
+        page = build(self, name)
+        page.repaint()
+        print("filled", flush=True)
+        return page
+    window.MainWindow.open_page = filled
+""",
+}
 
 
 def prepared(folder: Path) -> Path:
