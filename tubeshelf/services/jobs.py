@@ -68,7 +68,8 @@ def _sockets_of(
 ) -> dict[int, tuple[SocketView, ...]]:
     """The sockets of several jobs; spares are looked for only where a job is still open.
 
-    Without ``all_spares`` only where a tube is wanted or was put in: the others cost a list most of its time.
+    Without ``all_spares`` only where a tube was put in or the job waits for one: for a line in a list nothing
+    else depends on them, and they would be most of its cost.
     """
     data = load_job_data(shop, connection, [row.id for row in rows])
     by_job: dict[int, list[Row[Any]]] = defaultdict(list)
@@ -77,10 +78,9 @@ def _sockets_of(
     found = {}
     for row in rows:
         sockets = build_sockets(shop, data, by_job[row.id], tester_id=None, stage=Stage.AS_FOUND)
-        changing = any(one.fitted_item_id is not None for one in by_job[row.id]) or any(
-            map(not_on_hand, sockets)
-        )
-        if row.closed_on is None and (all_spares or changing):
+        put_in = any(one.fitted_item_id is not None for one in by_job[row.id])
+        wanted = any(map(not_on_hand, sockets)) and not _waits_first_for(JobStatus(row.status), sockets)
+        if row.closed_on is None and (all_spares or put_in or wanted):
             sockets = _with_spares(shop, connection, data, row, by_job[row.id], sockets)
         found[row.id] = sockets
     return found
@@ -118,13 +118,8 @@ def waits_for(status: JobStatus, sockets: Sequence[SocketView]) -> str:
     """What a job waits for, in words: the first thing that somebody has to do."""
     if not status.is_open:
         return ""
-    unread = sum(not _looked_at(s) and s.action is not Action.REPLACE for s in sockets)
-    if unread:
-        return "readings"
-    if any(s.action is Action.UNDECIDED and s.answer is None for s in sockets):
-        return "a decision"
-    if any(s.answer is Answer.ASK_AGAIN for s in sockets) or status is JobStatus.WAITING_CUSTOMER:
-        return "the customer"
+    if first := _waits_first_for(status, sockets):
+        return first
     missing = dict.fromkeys(s.intended for s in sockets if not_on_hand(s))
     if missing:
         return f"{', '.join(missing)} to order"
@@ -133,6 +128,18 @@ def waits_for(status: JobStatus, sockets: Sequence[SocketView]) -> str:
     ):
         return "retubing"
     return "handing back"
+
+
+def _waits_first_for(status: JobStatus, sockets: Sequence[SocketView]) -> str:
+    """What comes before any tube can be put in; empty if nothing does."""
+    unread = sum(not _looked_at(s) and s.action is not Action.REPLACE for s in sockets)
+    if unread:
+        return "readings"
+    if any(s.action is Action.UNDECIDED and s.answer is None for s in sockets):
+        return "a decision"
+    if any(s.answer is Answer.ASK_AGAIN for s in sockets) or status is JobStatus.WAITING_CUSTOMER:
+        return "the customer"
+    return ""
 
 
 def not_on_hand(socket: SocketView) -> bool:
