@@ -21,7 +21,7 @@ ROUNDS = 300
 def run() -> Figure:
     """The ratio, over turns in two records.
 
-    A tube gets a new line of readings every three, as at the bench, where at most three repeats are asked for.
+    Each tube is read three times, as at the bench, where at most three repeats are asked for.
     """
     with tempfile.TemporaryDirectory() as folder:
         with closing(open_record(f"{folder}/bare.tubeshelf", clock=FixedClock())) as record:
