@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QShowEvent
+from PySide6.QtGui import QFocusEvent, QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from tubeshelf.domain.errors import UserError
@@ -18,7 +18,7 @@ class Page(QWidget):
 
     ``said`` carries words for the status line, ``go`` a ``Place`` to go to, ``keys_changed`` that
     other keys work now. A subclass sets ``name`` and ``shows``, fills ``column`` and overrides
-    ``load``, and where it has them ``keys``, ``show_thing`` and ``print_out``.
+    ``load``, and where it has them ``keys``, ``first``, ``show_thing`` and ``print_out``.
     """
 
     said = Signal(str)
@@ -49,6 +49,13 @@ class Page(QWidget):
     def show_thing(self, kind: Kind, thing_id: int) -> None:
         """Bring a thing of that kind into hand."""
 
+    def first(self) -> QWidget | None:
+        """Where the keyboard begins on this page.
+
+        Not a focus proxy: with one, Tab would jump over all that stands before it.
+        """
+        return None
+
     def print_out(self) -> None:
         """Ctrl P: what this page puts on paper."""
         self.notice.tell("There is nothing to print on this page.")
@@ -74,6 +81,12 @@ class Page(QWidget):
             self.notice.fail(error.sentence)
             return False
         return True
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Go on to where the keyboard begins."""
+        super().focusInEvent(event)
+        if (first := self.first()) is not None:
+            first.setFocus(event.reason())
 
     def showEvent(self, event: QShowEvent) -> None:
         """Load if something changed meanwhile."""

@@ -47,7 +47,6 @@ class JobsPage(Page):
         self.views = QStackedWidget()
         self._compose()
         self._connect()
-        self.setFocusProxy(self.list.table)
 
     def load(self) -> None:
         """Read the list, and the job in hand."""
@@ -79,6 +78,10 @@ class JobsPage(Page):
             ("F7", "picture"),
             ("Ctrl K", "search"),
         )
+
+    def first(self) -> QWidget:
+        """The list."""
+        return self.list.first
 
     def show_thing(self, kind: Kind, thing_id: int) -> None:
         """Bring a job into hand, wherever it is in the list."""
@@ -196,7 +199,7 @@ class JobsPage(Page):
 
     def _show_list(self) -> None:
         self._turn_to(self.work)
-        self.list.table.setFocus()
+        self.list.first.setFocus()
 
     def _turn_to(self, view: QWidget) -> None:
         self.views.setCurrentWidget(view)
@@ -207,12 +210,12 @@ class JobsPage(Page):
 
     def _back_to_list(self) -> None:
         self.split.show_list()
-        self.list.table.setFocus()
+        self.list.first.setFocus()
         self.keys_changed.emit()
 
     def _step_into_list(self) -> None:
         self.attempt(self.load)
-        self.list.table.setFocus()
+        self.list.first.setFocus()
 
     def _look_everywhere(self) -> None:
         for field in (self.search, self.which):

@@ -90,7 +90,6 @@ class SettingsPage(Page):
         self.backup.clicked.connect(self._ask_where)
         self.head.show_title("Settings")
         self._compose()
-        self.setFocusProxy(self.form.name)
 
     def load(self) -> None:
         """Show the settings as they are in the record."""
@@ -99,6 +98,10 @@ class SettingsPage(Page):
     def keys(self) -> Sequence[tuple[str, str]]:
         """What works here."""
         return (("Ctrl Enter", "save"), ("Ctrl B", "back up now"))
+
+    def first(self) -> QWidget:
+        """The name of the workshop."""
+        return self.form.name
 
     def back_up(self, to: Path) -> None:
         """Copy the record to a new file, and say so or what kept it."""

@@ -43,7 +43,6 @@ class ShelfPage(Page):
         self.split = Split(self.list, self.pane)
         self._compose()
         self._connect()
-        self.setFocusProxy(self.list.table)
 
     def load(self) -> None:
         """Read the rows that the search finds, and the one in hand."""
@@ -62,6 +61,10 @@ class ShelfPage(Page):
         item = self.list.in_hand()
         always = (("Ctrl R", "receive"), ("Ctrl L", "search"))
         return always if item is None else (*keys_for(item), *always)
+
+    def first(self) -> QWidget:
+        """The list."""
+        return self.list.first
 
     def show_thing(self, kind: Kind, thing_id: int) -> None:
         """Bring a tube or lot into hand, wherever it is; of a type, all of it."""
@@ -162,7 +165,7 @@ class ShelfPage(Page):
 
     def _back_to_list(self) -> None:
         self.split.show_list()
-        self.list.table.setFocus()
+        self.list.first.setFocus()
         self.keys_changed.emit()
 
     # ---- Searching
@@ -191,11 +194,12 @@ class ShelfPage(Page):
 
     def _step_into_list(self) -> None:
         self._searched()
-        self.list.table.setFocus()
+        if self.list.in_hand() is not None:
+            self.list.table.setFocus()
 
     def _leave_search(self) -> None:
         self._look_for("")
-        self.list.table.setFocus()
+        self.list.first.setFocus()
 
     def _say_title(self, view: ShelfView) -> None:
         facts = (

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QStackedWidget
+from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.setting_lines import retire_line
@@ -44,7 +44,6 @@ class TestersPage(Page):
         self.head.add(self.new)
         self.column.addWidget(self.split, 1)
         self._connect()
-        self.setFocusProxy(self.list.table)
 
     def load(self) -> None:
         """Read the testers, and the lines of the one in hand."""
@@ -71,6 +70,10 @@ class TestersPage(Page):
             ("Esc", "back to the list"),
             ("Ctrl N", "new tester"),
         )
+
+    def first(self) -> QWidget:
+        """The list."""
+        return self.list.first
 
     def show_thing(self, kind: Kind, thing_id: int) -> None:
         """Bring a tester into hand; of a type, its first line on the tester in hand."""
@@ -131,7 +134,7 @@ class TestersPage(Page):
 
     def _back_to_list(self) -> None:
         self.split.show_list()
-        self.list.table.setFocus()
+        self.list.first.setFocus()
         self.keys_changed.emit()
 
     def _saved(self, changes: Changes) -> None:

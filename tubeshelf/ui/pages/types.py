@@ -5,7 +5,7 @@ from functools import partial
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from tubeshelf.domain.types import Substitute
 from tubeshelf.services.changes import Changes, Kind
@@ -41,7 +41,6 @@ class TypesPage(Page):
         self._shortcuts: list[QShortcut] = []
         self._compose()
         self._connect()
-        self.setFocusProxy(self.list.table)
 
     def load(self) -> None:
         """Read the types that the search finds, and the one in hand."""
@@ -69,6 +68,10 @@ class TypesPage(Page):
         acts = [(key.replace("+", " "), words.lower()) for words, key in ACTS.values()]
         first = [("Enter", "data sheet")] if self.split.is_folded else []
         return (*first, *acts, ("Ctrl N", "new type"), ("Ctrl K", "search"))
+
+    def first(self) -> QWidget:
+        """The list."""
+        return self.list.first
 
     def show_thing(self, kind: Kind, thing_id: int) -> None:
         """Bring a type into hand, wherever it is in the list."""
@@ -173,12 +176,13 @@ class TypesPage(Page):
 
     def _back_to_list(self) -> None:
         self.split.show_list()
-        self.list.table.setFocus()
+        self.list.first.setFocus()
         self._tell_keys()
 
     def _step_into_list(self) -> None:
         self.attempt(self.load)
-        self.list.table.setFocus()
+        if self.list.in_hand() is not None:
+            self.list.table.setFocus()
 
     def _look_everywhere(self, type_id: int) -> None:
         tube = self._shop.book.type(type_id)

@@ -70,6 +70,11 @@ class ListSheet(Sheet, Generic[R]):
         if not rows:
             self.picked.emit(None)
 
+    @property
+    def first(self) -> QWidget:
+        """Where the keyboard begins: on the rows, or on the act that an empty list offers."""
+        return self.table if self._stack.currentIndex() == 0 else self.empty.act
+
     def in_hand(self) -> R | None:
         """The row in hand."""
         return cast("R | None", self.table.in_hand()) if self._stack.currentIndex() == 0 else None
