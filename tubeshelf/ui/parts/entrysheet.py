@@ -83,6 +83,6 @@ class EntrySheet(Sheet):
 def _chain(window: QWidget) -> Iterator[QWidget]:
     """The widgets of a window in the order of Tab, whether it stops at them or not."""
     widget = window.nextInFocusChain()
-    while widget is not window:
+    while widget is not None and widget is not window:
         yield widget
         widget = widget.nextInFocusChain()
