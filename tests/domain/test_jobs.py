@@ -117,3 +117,17 @@ def test_a_job_is_open_until_finished() -> None:
         JobStatus.FINISHED,
         JobStatus.HANDED_BACK,
     ]
+
+
+def test_a_short_of_the_tube_put_in_forbids_power_again() -> None:
+    new = SocketFinding(
+        "V3",
+        "6BQ5",
+        FoundState.TYPE,
+        "6BQ5",
+        Outcome.RIGHT_TYPE,
+        observations=(Observation(Mark.SHORT, True, pins="2-3"),),
+        left=(Observation(Mark.SHORT, True, pins="4-5"),),
+        disposition=Disposition.INSTALLED,
+    )
+    assert do_not_power([new]) == (("V3", "short, pins 4–5"),)

@@ -77,7 +77,8 @@ class Condition(StrEnum):
 class SocketFinding:
     """What the rules over a whole set need of one socket; types are keys of the type table.
 
-    ``outcome`` is the fit of what was found, ``installed_outcome`` that of a tube put in since.
+    ``outcome`` is the fit of what was found, ``installed_outcome`` that of a tube put in since, ``left`` what
+    was noted of the tube that stands there as left.
     """
 
     position: str
@@ -86,6 +87,7 @@ class SocketFinding:
     found: str | None = None
     outcome: Outcome | None = None
     observations: tuple[Observation, ...] = ()
+    left: tuple[Observation, ...] = ()
     disposition: Disposition | None = None
     installed_outcome: Outcome | None = None
 
@@ -157,9 +159,12 @@ def _dangers(socket: SocketFinding) -> list[str]:
         return []
     if socket.disposition is Disposition.INSTALLED:
         harmful = socket.installed_outcome is Outcome.HARMFUL
-        return ["the tube installed is harmful here"] if harmful else []
+        return [*(["the tube installed is harmful here"] if harmful else []), *_shorts(socket.left)]
     dangers = []
     if socket.outcome is Outcome.HARMFUL:
         dangers.append(f"{socket.found} is harmful where {socket.intended} belongs")
-    dangers += [mark_text(o) for o in socket.observations if o.mark is Mark.SHORT and o.is_fault]
-    return dangers
+    return [*dangers, *_shorts((*socket.observations, *socket.left))]
+
+
+def _shorts(observations: Iterable[Observation]) -> list[str]:
+    return [mark_text(o) for o in observations if o.mark is Mark.SHORT and o.is_fault]

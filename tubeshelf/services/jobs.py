@@ -11,20 +11,15 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import Connection, Row
 
 from tubeshelf.domain.errors import UserError
-from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import (
     Action,
-    Answer,
-    FoundState,
     JobStatus,
-    SocketFinding,
-    do_not_power,
-    find_swaps,
 )
-from tubeshelf.domain.judging import NOT_READ, Stage
+from tubeshelf.domain.judging import Stage
 from tubeshelf.services.decide import approval_of, estimate
 from tubeshelf.services.folding import search_words
 from tubeshelf.services.jobdata import JobData, load_job_data
+from tubeshelf.services.jobstate import harm_of, looked_at, not_on_hand, swaps_of, waits_first_for, waits_for
 from tubeshelf.services.lines import tester_view
 from tubeshelf.services.sockets import build_sockets
 from tubeshelf.services.spare_pool import SparePool, tube_view
@@ -79,7 +74,7 @@ def _sockets_of(
     for row in rows:
         sockets = build_sockets(shop, data, by_job[row.id], tester_id=None, stage=Stage.AS_FOUND)
         put_in = any(one.fitted_item_id is not None for one in by_job[row.id])
-        wanted = any(map(not_on_hand, sockets)) and not _waits_first_for(JobStatus(row.status), sockets)
+        wanted = any(map(not_on_hand, sockets)) and not waits_first_for(JobStatus(row.status), sockets)
         if row.closed_on is None and (all_spares or put_in or wanted):
             sockets = _with_spares(shop, connection, data, row, by_job[row.id], sockets)
         found[row.id] = sockets
@@ -100,52 +95,11 @@ def _head(row: Row[Any], sockets: tuple[SocketView, ...]) -> JobHead:
         promised_on=row.promised_on,
         waits_for=waits_for(status, sockets),
         sockets=len(sockets),
-        read=sum(_looked_at(socket) for socket in sockets),
+        read=sum(looked_at(socket) for socket in sockets),
         to_replace=sum(socket.action is Action.REPLACE for socket in sockets),
         harm=bool(harm_of(sockets)),
         closed=row.closed_on is not None,
     )
-
-
-def _looked_at(socket: SocketView) -> bool:
-    """Whether nothing is left to read: empty, or read (a fault counts), or about to go for another reason."""
-    if socket.found.state is FoundState.NOT_LOOKED:
-        return False
-    return socket.found.state is FoundState.EMPTY or socket.verdict.word != NOT_READ
-
-
-def waits_for(status: JobStatus, sockets: Sequence[SocketView]) -> str:
-    """What a job waits for, in words: the first thing that somebody has to do."""
-    if not status.is_open:
-        return ""
-    if first := _waits_first_for(status, sockets):
-        return first
-    missing = dict.fromkeys(s.intended for s in sockets if not_on_hand(s))
-    if missing:
-        return f"{', '.join(missing)} to order"
-    if any(
-        s.action is Action.REPLACE and s.fitted is None and s.answer is not Answer.DECLINED for s in sockets
-    ):
-        return "retubing"
-    return "handing back"
-
-
-def _waits_first_for(status: JobStatus, sockets: Sequence[SocketView]) -> str:
-    """What comes before any tube can be put in; empty if nothing does."""
-    unread = sum(not _looked_at(s) and s.action is not Action.REPLACE for s in sockets)
-    if unread:
-        return "readings"
-    if any(s.action is Action.UNDECIDED and s.answer is None for s in sockets):
-        return "a decision"
-    if any(s.answer is Answer.ASK_AGAIN for s in sockets) or status is JobStatus.WAITING_CUSTOMER:
-        return "the customer"
-    return ""
-
-
-def not_on_hand(socket: SocketView) -> bool:
-    """Whether a tube is to be put in here and none on the shelf may serve."""
-    wanted = socket.action is Action.REPLACE and socket.fitted is None and socket.disposition is None
-    return wanted and socket.answer is not Answer.DECLINED and socket.spare is None
 
 
 def open_job(
@@ -195,7 +149,7 @@ def open_job(
         testers=testers,
         sockets=sockets,
         harm=harm_of(sockets),
-        swaps=_swaps(sockets),
+        swaps=swaps_of(sockets),
         to_replace=sum(s.action is Action.REPLACE and s.fitted is None for s in sockets),
         undecided=sum(s.action is Action.UNDECIDED for s in sockets),
         not_on_hand=sum(not_on_hand(s) for s in sockets),
@@ -243,43 +197,6 @@ def _said_of(
         return spare_verdicts(connection, shop.book, items)
     end = datetime.combine(closed_on + timedelta(days=1), time()).astimezone()
     return verdicts_then(connection, shop.book, items, last_act_by(connection, end))
-
-
-def _finding(socket: SocketView) -> SocketFinding:
-    return SocketFinding(
-        position=socket.position,
-        intended=socket.intended,
-        found_state=socket.found.state,
-        found=socket.found.designation or socket.found.marked or None,
-        outcome=None if socket.fit is None else socket.fit.outcome,
-        observations=tuple(o for _, at, o in socket.observations if at is Stage.AS_FOUND),
-        disposition=socket.disposition,
-        installed_outcome=None if socket.fitted is None else socket.fitted.outcome,
-    )
-
-
-def harm_of(sockets: Sequence[SocketView]) -> tuple[tuple[str, str], ...]:
-    """Why nobody must power the set, a position and a sentence each, with the numbers of the fit."""
-    harm = []
-    for position, why in do_not_power([_finding(socket) for socket in sockets]):
-        socket = next(s for s in sockets if s.position == position)
-        fit = socket.fit
-        if fit is not None and fit.outcome is Outcome.HARMFUL and not why.startswith("short"):
-            name = socket.found.designation or socket.found.marked
-            why = f"a {name} {fit.reasons[0].text}"
-        harm.append((position, why))
-    return tuple(harm)
-
-
-def _swaps(sockets: Sequence[SocketView]) -> tuple[str, ...]:
-    by_position = {socket.position: socket for socket in sockets}
-    sentences = []
-    for one, other in find_swaps([_finding(socket) for socket in sockets]):
-        first, second = by_position[one].found.designation, by_position[other].found.designation
-        sentences.append(
-            f"{one} and {other} are swapped: the {first} belongs in {other}, the {second} in {one}."
-        )
-    return tuple(sentences)
 
 
 def place_history(shop: Shop, *, socket_id: int) -> tuple[PastView, ...]:

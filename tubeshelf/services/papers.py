@@ -10,7 +10,8 @@ from tubeshelf.domain.judging import NOT_READ
 from tubeshelf.domain.money import format_money
 from tubeshelf.services.decide import price_of
 from tubeshelf.services.intake import contact_of
-from tubeshelf.services.jobs import not_on_hand, open_job
+from tubeshelf.services.jobs import open_job
+from tubeshelf.services.jobstate import not_on_hand
 from tubeshelf.services.orders import order_list
 from tubeshelf.services.views.bench import JobView, LineView, SocketView
 from tubeshelf.services.views.papers import (
