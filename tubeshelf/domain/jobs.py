@@ -87,9 +87,9 @@ class SocketFinding:
     found: str | None = None
     outcome: Outcome | None = None
     observations: tuple[Observation, ...] = ()
-    left: tuple[Observation, ...] = ()
     disposition: Disposition | None = None
     installed_outcome: Outcome | None = None
+    left: tuple[Observation, ...] = ()
 
 
 _MUST_GO = (Outcome.HARMFUL, Outcome.WRONG_TYPE, Outcome.CANNOT_SEAT)
