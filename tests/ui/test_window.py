@@ -2,7 +2,7 @@ from collections.abc import Callable
 from datetime import datetime
 
 import pytest
-from PySide6.QtCore import QSettings, Qt
+from PySide6.QtCore import QPoint, QSettings, Qt
 from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QMessageBox, QPushButton, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
@@ -192,11 +192,38 @@ def test_print_goes_to_the_page(window: MainWindow, qtbot: QtBot) -> None:
     assert jobs.printed == 1
 
 
-def test_a_page_that_cannot_be_built_says_why(window: MainWindow) -> None:
-    page(window, "jobs")
+def test_a_page_that_cannot_be_built_says_why_in_its_place_and_can_be_tried_again(
+    window: MainWindow, qtbot: QtBot
+) -> None:
+    tries: list[int] = []
+
+    def second_time() -> Page:
+        tries.append(1)
+        return refused() if len(tries) == 1 else Jobs()
+
+    window._specs["broken"] = PageSpec("broken", "&Broken", second_time)
     assert window.open_page("broken") is None
-    assert said(window) == "The record is gone: put the disk back and open this page again."
+    assert window.current is None
+    in_place = [
+        label.text() for label in window.stack.currentWidget().findChildren(QLabel) if label.isVisible()
+    ]
+    assert "The record is gone: put the disk back and open this page again." in in_place
+    again = QApplication.focusWidget()
+    assert isinstance(again, QPushButton)
+    assert again.text() == "Try again"
+    qtbot.keyClick(again, Qt.Key.Key_Space)
     assert isinstance(window.current, Jobs)
+    assert window.stack.currentWidget() is window.current
+
+
+def test_what_holds_for_the_whole_time_stands_above_every_page(window: MainWindow) -> None:
+    window.keep_telling("Another program writes to it: close that one to write.")
+    for name in ("jobs", "shelf"):
+        page(window, name)
+        told = [label for label in window.findChildren(QLabel) if label.text().startswith("Another program")]
+        assert [label.isVisible() for label in told] == [True]
+        below = page(window, name).mapTo(window, QPoint(0, 0)).y()
+        assert told[0].mapTo(window, QPoint(0, 0)).y() < below
 
 
 def test_a_refused_act_is_said_on_the_page(window: MainWindow) -> None:

@@ -8,6 +8,7 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
 
 from tubeshelf import __version__
+from tubeshelf.domain.errors import UserError
 from tubeshelf.paths import log_folder
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.ui.lean import settle
@@ -38,23 +39,32 @@ PAGE_OF = {
 
 
 class Program:
-    """The window with the shop behind it, which is opened once, after the first picture."""
+    """The window with the shop behind it, which is opened once, after the first picture.
+
+    ``refusal`` says why the record could not be opened, as long as it could not.
+    """
 
     def __init__(self, app: QApplication, open_the_shop: Callable[[], "Shop"], settings: QSettings) -> None:
         self._open_the_shop = open_the_shop
         self._settings = settings
         self._shop: Shop | None = None
+        self.refusal = ""
         self.theme = Theme(app, Scheme(str(settings.value("scheme", str(Scheme.SYSTEM)))))
         hooks = Hooks(find=self._find, take_back=self._take_back)
         self.window = MainWindow(self._pages(), settings=settings, hooks=hooks, about=ABOUT)
 
     @property
     def shop(self) -> "Shop":
-        """The shop, opened at the first question."""
+        """The shop, opened at the first question. Raises UserError if that cannot be done."""
         if self._shop is None:
-            self._shop = self._open_the_shop()
+            try:
+                self._shop = self._open_the_shop()
+            except UserError as error:
+                self.refusal = error.sentence
+                raise
+            self.refusal = ""
             if self._shop.record.read_only:
-                self.window.say(self._shop.record.read_only)
+                self.window.keep_telling(self._shop.record.read_only)
         return self._shop
 
     def close(self) -> None:
@@ -151,7 +161,7 @@ def _help() -> "Page":
 
 
 def run(open_the_shop: Callable[[], "Shop"]) -> int:
-    """Open the window and stay until it is closed; gives the exit status."""
+    """Open the window and stay until it is closed; gives the exit status, 1 if the record never opened."""
     # Named here, because asking for the style, or setting one, builds PySide's class of all that a style has.
     app = QApplication([sys.argv[0], "-style", "fusion"])
     app.setApplicationName("tubeshelf")
@@ -166,4 +176,7 @@ def run(open_the_shop: Callable[[], "Shop"]) -> int:
     status = app.exec()
     program.close()
     trouble.uninstall()
+    if program.refusal:
+        print(program.refusal, file=sys.stderr)
+        return 1
     return status

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.services.changes import Changes
+from tubeshelf.ui import tokens
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.icons import app_icon
 from tubeshelf.ui.parts.keys import StatusLine
@@ -21,6 +22,7 @@ from tubeshelf.ui.topbar import TopBar
 
 if TYPE_CHECKING:
     from tubeshelf.ui.page import Page
+    from tubeshelf.ui.parts.empty import Empty
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +73,7 @@ class MainWindow(QMainWindow):
         self._specs = {spec.name: spec for spec in pages}
         self._pages: dict[str, Page] = {}
         self._current: Page | None = None
+        self._refusal: Empty | None = None
         self._settings = settings
         self._hooks = hooks or Hooks()
         self._about = about
@@ -101,7 +104,7 @@ class MainWindow(QMainWindow):
         try:
             page = self._pages.get(name) or self._build(name)
         except UserError as error:
-            self.say(error.sentence)
+            self._refused(name, error.sentence)
             return None
         self._current = page
         self.stack.setCurrentWidget(page)
@@ -110,6 +113,17 @@ class MainWindow(QMainWindow):
         self._show_keys()
         page.setFocus()
         return page
+
+    def keep_telling(self, words: str) -> None:
+        """Say above every page what holds as long as the window is open."""
+        from tubeshelf.ui.parts.notice import Notice
+
+        notice = Notice()
+        line = QVBoxLayout()
+        line.setContentsMargins(tokens.MARGIN, tokens.GAP, tokens.MARGIN, 0)
+        line.addWidget(notice)
+        self._column.insertLayout(1, line)
+        notice.tell(words)
 
     def go(self, place: Place) -> None:
         """Show a page with a thing in hand."""
@@ -189,6 +203,22 @@ class MainWindow(QMainWindow):
             self.open_page(wanted if wanted in self._specs else next(iter(self._specs)))
         self.filled.emit()
 
+    def _refused(self, name: str, sentence: str) -> None:
+        """In place of a page that could not be built: why, and to try again."""
+        from tubeshelf.ui.parts.empty import Empty
+
+        if self._refusal is not None:
+            self.stack.removeWidget(self._refusal)
+            self._refusal.deleteLater()
+        self._refusal = Empty(sentence, "Try again", icon="warning")
+        self._refusal.asked.connect(lambda: self.open_page(name))
+        self._current = None
+        self.stack.addWidget(self._refusal)
+        self.stack.setCurrentWidget(self._refusal)
+        self.bar.show_current(name)
+        self._show_keys()
+        self._refusal.act.setFocus()
+
     def _build(self, name: str) -> "Page":
         page = self._specs[name].factory()
         page.name = name
@@ -236,7 +266,7 @@ class MainWindow(QMainWindow):
 
     def _compose(self) -> None:
         whole = QWidget()
-        column = QVBoxLayout(whole)
+        column = self._column = QVBoxLayout(whole)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.bar)
