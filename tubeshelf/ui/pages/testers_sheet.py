@@ -41,7 +41,7 @@ class TesterSheet(Sheet):
         self.sentence = label("", "error", wrap=True)
         self.sentence.hide()
         self.edit = Act("Edit tester", shown="F2")
-        self.retire = Act("Retire tester")
+        self.retire = Act("Retire tester", "Ctrl+Del")
         self.add = Act("Add line", "Ctrl+L", icon="add", primary=True)
         self.drop = Act("Retire line", shown="Del")
         self.empty = Empty(NO_LINE, "Add line", icon="testers")

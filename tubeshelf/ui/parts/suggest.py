@@ -66,6 +66,9 @@ class Suggest(QLineEdit):
             shown.hide()
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and shown.marked is not None:
             self._take(shown.marked)
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            shown.hide()  # it would cover what the form may say below the field
+            super().keyPressEvent(event)
         else:
             super().keyPressEvent(event)
 
