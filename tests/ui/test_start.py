@@ -109,5 +109,5 @@ def test_a_file_that_is_no_record_is_told_in_the_window_and_by_the_exit_status(t
     sentence, status = run.stdout.splitlines()
     assert "notes.tubeshelf is not a record of tubeshelf" in sentence
     assert status == "1"
-    assert run.stderr.strip() == sentence.strip()
+    assert run.stderr.strip() == f"tubeshelf: {sentence.strip()}"
     assert (tmp_path / "notes.tubeshelf").read_text(encoding="utf-8").startswith("milk")

@@ -161,7 +161,10 @@ def _help() -> "Page":
 
 
 def run(open_the_shop: Callable[[], "Shop"]) -> int:
-    """Open the window and stay until it is closed; gives the exit status, 1 if the record never opened."""
+    """Open the window and stay until it is closed; gives the exit status.
+
+    Raises UserError in the end if the record could not be opened, which the window has told already.
+    """
     # Named here, because asking for the style, or setting one, builds PySide's class of all that a style has.
     app = QApplication([sys.argv[0], "-style", "fusion"])
     app.setApplicationName("tubeshelf")
@@ -177,6 +180,5 @@ def run(open_the_shop: Callable[[], "Shop"]) -> int:
     program.close()
     trouble.uninstall()
     if program.refusal:
-        print(program.refusal, file=sys.stderr)
-        return 1
+        raise UserError(program.refusal)
     return status
