@@ -56,3 +56,10 @@ def test_amounts_on_paper() -> None:
 @given(st.integers(-99_999, 99_999), st.sampled_from(["", "EUR"]))
 def test_an_amount_below_a_thousand_is_read_back(minor: int, currency: str) -> None:
     assert parse_money(format_money(minor, currency)) == minor
+
+
+def test_more_than_a_column_holds_is_refused() -> None:
+    assert parse_money("21474836.47") == 2**31 - 1
+    for typed in ("21474836.48", "999999999999", "-21474836.48"):
+        with pytest.raises(UserError, match=r"is more than can be kept: at most 21,474,836\.47\."):
+            parse_money(typed)

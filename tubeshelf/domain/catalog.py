@@ -7,6 +7,9 @@ from tubeshelf.domain.designations import candidates, fold, only_endings_differ,
 from tubeshelf.domain.near import distance
 from tubeshelf.domain.types import Substitute, TubeType
 
+LONGEST = 60
+"""Characters of a marking with two names and all its spaces; no longer text looks like a name."""
+
 
 class Catalog:
     """Types and substitutes, immutable; every look-up by name is a dictionary access.
@@ -89,6 +92,8 @@ class Catalog:
 
         The halves of a marking and the plain form of a ruggedised name come first where they exist.
         """
+        if len(name) > LONGEST:
+            return ()
         asked = [one for one in candidates(name) if one]
         asked += [bare for bare in map(plain, asked) if bare is not None]
         ranked = sorted(

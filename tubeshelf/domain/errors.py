@@ -1,5 +1,15 @@
 """The one kind of error that a user is meant to read."""
 
+LONGEST = 600
+"""Characters a sentence may have; one that quotes a pasted page loses its middle."""
+
+
+def shortened(sentence: str) -> str:
+    """A sentence that can be shown whole: beginning and end of one that is too long."""
+    if len(sentence) <= LONGEST:
+        return sentence
+    return f"{sentence[: LONGEST // 2]} … {sentence[-LONGEST // 4 :]}"
+
 
 class UserError(Exception):
     """Something the user can act on; the message is the sentence shown, complete and plain.
@@ -10,4 +20,4 @@ class UserError(Exception):
     @property
     def sentence(self) -> str:
         """The sentence to show."""
-        return str(self.args[0])
+        return shortened(str(self.args[0]))

@@ -4,6 +4,9 @@ import re
 
 from tubeshelf.domain.errors import UserError
 
+MOST = 2**31 - 1
+"""Minor units of the largest amount: what a column of a record holds, in a file and on a server."""
+
 _SHAPE = re.compile(r"([+-]?)([0-9]{1,12})(?:[.,]([0-9]*))?")
 _CURRENCY = re.compile(r"^\s*(?:[^\W\d]{3}\b|[$£€¥])|(?:\b[^\W\d]{3}|[$£€¥])\s*$")
 
@@ -29,6 +32,10 @@ def parse_money(text: str, currency_digits: int = 2) -> int:
             "without a separator for thousands."
         )
     minor = int(whole + decimals.ljust(currency_digits, "0"))
+    if minor > MOST:
+        raise UserError(
+            f"“{shown}” is more than can be kept: at most {format_money(MOST, '', currency_digits)}."
+        )
     return -minor if sign == "-" else minor
 
 

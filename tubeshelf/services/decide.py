@@ -10,6 +10,7 @@ from sqlalchemy import Connection, Row, select
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Action, Answer, JobStatus
+from tubeshelf.services.amounts import not_negative
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.views.bench import ApprovalView, EstimateView, SocketView
 from tubeshelf.store.queries import bench
@@ -34,6 +35,7 @@ def approve(
     """Keep who approved the estimate, when, how, and up to how much in minor units."""
     if not who.strip():
         raise UserError("Type who approved the estimate.")
+    not_negative("agreed sum", ceiling)
     with shop.record.act("approval") as journal:
         row = _job(journal.connection, job_id)
         journal.insert(
@@ -51,6 +53,7 @@ def approve(
 
 def set_labour(shop: Shop, *, job_id: int, minor: int, origin: str = "") -> tuple[None, Changes]:
     """Set the one labour figure of a job, in minor units."""
+    not_negative("labour", minor)
     return _change(shop, job_id, "labour", {"labour": minor}, "labour set", origin)
 
 

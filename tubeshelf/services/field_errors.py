@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
-from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.errors import UserError, shortened
 
 Read = TypeVar("Read")
 Blank = TypeVar("Blank")
@@ -14,7 +14,7 @@ class FieldErrors(UserError):  # noqa: N818  it carries one sentence for each fi
 
     def __init__(self, fields: Mapping[str, str]) -> None:
         super().__init__(next(iter(fields.values())))
-        self.fields = dict(fields)
+        self.fields = {name: shortened(sentence) for name, sentence in fields.items()}
 
 
 class Form:

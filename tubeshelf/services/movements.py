@@ -11,7 +11,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Condition
 from tubeshelf.domain.places import Place
 from tubeshelf.domain.tags import format_tag
-from tubeshelf.services.folding import text_key
+from tubeshelf.services.folding import LONGEST_KEY, text_key
 from tubeshelf.services.promises import name_of
 from tubeshelf.store.queries import shelf
 from tubeshelf.store.tables import Item, Movement
@@ -47,7 +47,8 @@ def item_key(facts: Mapping[str, Any]) -> str:
     """The search key of an item: its tag, marks, claimed condition and bin."""
     tag = facts["tag"]
     texts = [*(facts[name] for name in _FOUND_BY), facts["place_ref"] if _on_shelf(facts) else ""]
-    return " ".join(filter(None, ("" if tag is None else format_tag(tag), *map(squeeze, texts))))
+    key = " ".join(filter(None, ("" if tag is None else format_tag(tag), *map(squeeze, texts))))
+    return key[:LONGEST_KEY]
 
 
 def _on_shelf(facts: Mapping[str, Any]) -> bool:

@@ -6,10 +6,11 @@ from collections.abc import Collection
 from typing import TYPE_CHECKING, Any, TypedDict, Unpack
 
 from tubeshelf.domain.errors import UserError
+from tubeshelf.services.amounts import few_enough, not_negative
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.movements import carry, item_key, item_row, resting_place, spare_row
 from tubeshelf.services.promises import name_of, refuse_promised
-from tubeshelf.services.shelf_moves import known_condition, known_type, not_negative
+from tubeshelf.services.shelf_moves import known_condition, known_type
 from tubeshelf.store.queries import shelf
 from tubeshelf.store.tables import Item, Par
 
@@ -90,6 +91,7 @@ def set_par(shop: Shop, *, type_id: int, quantity: int | None, origin: str = "")
     """Say how many of a type the shop wants on hand; ``None`` takes that back."""
     if quantity is not None and quantity < 0:
         raise UserError("Type how many are wanted on hand: 0 or more, or nothing.")
+    few_enough(quantity or 0)
     with shop.record.act("par") as journal:
         old = shelf.par_row(journal.connection, type_id)
         if old is not None:

@@ -10,6 +10,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Condition
 from tubeshelf.domain.places import Place
 from tubeshelf.domain.tags import format_tag
+from tubeshelf.services.amounts import few_enough, not_negative
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.movements import (
     carry,
@@ -77,6 +78,7 @@ def receive(
     where = known_bin(bin)
     if quantity < 1:
         raise UserError("Type how many: at least 1.")
+    few_enough(quantity)
     if not lot and quantity > MOST_TAGS:
         raise UserError(f"At most {MOST_TAGS} tubes are tagged at once: receive them as a lot.")
     each = [quantity] if lot else [1] * quantity
@@ -178,6 +180,7 @@ def count_lot(
     """Write down how many of a lot were counted; a tube that is missing counts 0."""
     if counted < 0:
         raise UserError("Type how many were counted: 0 or more.")
+    few_enough(counted)
     with shop.record.act("counted") as journal:
         row = item_row(journal.connection, item_id)
         if row.place not in (Place.SHELF, Place.REFERENCE):
@@ -238,13 +241,6 @@ def known_bin(bin: str) -> str:
     if not name:
         raise UserError("Type the bin it lies in, such as C2.")
     return name
-
-
-def not_negative(what: str, amount: int | None) -> int | None:
-    """An amount of money in minor units, or none."""
-    if amount is not None and amount < 0:
-        raise UserError(f"The {what} is below zero: type 0 or more, or leave it empty.")
-    return amount
 
 
 def _capital(text: str) -> str:

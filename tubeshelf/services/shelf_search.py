@@ -11,6 +11,7 @@ from sqlalchemy import Connection, Row
 from tubeshelf.domain.designations import fold
 from tubeshelf.domain.judging import NOT_READ, Mark, Zone
 from tubeshelf.domain.tags import format_tag, parse_tag
+from tubeshelf.services.folding import typed_words
 from tubeshelf.services.movements import squeeze
 from tubeshelf.services.promises import jobs_text
 from tubeshelf.services.spare_verdict import NEVER_READ, SpareVerdict, spare_verdicts
@@ -70,7 +71,7 @@ def search(shop: Shop, *, find: str = "", limit: int | None = None) -> ShelfView
 def _understand(book: TypeBook, find: str) -> _Asked:
     words: list[shelf.Word] = []
     verdicts: list[shelf.Word] = []
-    typed = [word for word in find.split() if squeeze(word)]
+    typed = [word for word in typed_words(find) if squeeze(word)]
     for text in typed:
         key = squeeze(text)
         if key in (_FREE, _PROMISED):
@@ -84,7 +85,7 @@ def _understand(book: TypeBook, find: str) -> _Asked:
 
 def understood(shop: Shop, *, find: str) -> tuple[tuple[str, str], ...]:
     """Each word typed with what the search takes it for: ``(ecc83, type 12AX7)``."""
-    return tuple((text, _taken_for(shop.book, text)) for text in find.split() if squeeze(text))
+    return tuple((text, _taken_for(shop.book, text)) for text in typed_words(find) if squeeze(text))
 
 
 def _taken_for(book: TypeBook, text: str) -> str:

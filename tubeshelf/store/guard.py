@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
-from sqlalchemy.exc import DBAPIError, OperationalError
+from sqlalchemy.exc import DataError, DBAPIError, OperationalError
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.store.engine import APPLICATION_ID
@@ -112,7 +112,8 @@ def revision_of(path: Path) -> str | None:
 
 @contextmanager
 def plain_errors(where: str) -> Iterator[None]:
-    """Turn what a database says about disks, locks, damage and lost servers into sentences; bugs stay bugs.
+    """Turn what a database says about disks, locks, damage, lost servers and values that it does not take
+    into sentences; bugs stay bugs.
 
     ``where`` names the record. sqlite3's own errors and SQLAlchemy's wrapping of any are understood alike.
     """
@@ -125,6 +126,12 @@ def plain_errors(where: str) -> Iterator[None]:
         if sentence is None:
             raise
         raise UserError(sentence) from error
+    except UnicodeEncodeError as error:  # half of a pair of surrogates, from a text pasted in parts
+        raise UserError(_NO_TEXT) from error
+
+
+_NO_TEXT = "The text holds a character that cannot be saved: type it again, without what was pasted."
+_TOO_LONG = "A text is too long to be saved: shorten it, then repeat this."
 
 
 def _damaged(where: str) -> str:
@@ -155,6 +162,8 @@ def _file_sentence(code: int, where: str) -> str | None:
                 f"The disk failed at the record {where}: this was not saved. "
                 "See whether the disk is connected and has room, then repeat it."
             )
+        case sqlite3.SQLITE_TOOBIG:
+            return _TOO_LONG
         case sqlite3.SQLITE_CORRUPT | sqlite3.SQLITE_NOTADB:
             return _damaged(where)
         case _:
@@ -169,6 +178,12 @@ def _server_sentence(error: Exception, where: str) -> str | None:
         return _full(where)
     if state in {"25006", "42501"}:
         return f"The server does not let you write the record {where}. Ask whoever runs it for that right."
+    if isinstance(error, DataError) and state in {None, "22021"}:  # the driver itself refuses a NUL
+        return _NO_TEXT
+    if state == "22003":
+        return "A number is too large to be saved: type a smaller one."
+    if state == "54000":
+        return _TOO_LONG
     lost = state is None or state[:2] in {"08", "28", "3D", "53", "57"}
     if isinstance(error, OperationalError) and lost:
         return (

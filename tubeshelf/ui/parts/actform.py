@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QLineEdit, QWidget
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.money import format_money, parse_money
 from tubeshelf.domain.numbers import parse_number
+from tubeshelf.services.amounts import not_negative
 from tubeshelf.services.changes import Changes
-from tubeshelf.services.shelf_moves import not_negative
 from tubeshelf.ui.parts.boxform import BoxForm
 
 T = TypeVar("T")
