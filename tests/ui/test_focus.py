@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 import pytest
 from PySide6.QtCore import QSettings, Qt
+from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -12,6 +13,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPlainTextEdit,
+    QPushButton,
     QWidget,
 )
 from pytestqt.qtbot import QtBot
@@ -125,3 +127,26 @@ def test_the_keyboard_begins_an_empty_page_on_the_act_that_it_offers(
     assert isinstance(act, QAbstractButton)
     assert act.text() in ("New job", "Receive", "New tester")
     assert len(tab_stops(act)) > 4
+
+
+@pytest.mark.parametrize(
+    ("page", "keys", "way_out"),
+    [
+        ("testers", "Ctrl+N", ["Save", "Back"]),
+        ("types", "Ctrl+N", ["Add a section", "Save", "Back"]),
+        ("shelf", "M", ["Move", "Cancel"]),
+        ("shelf", "Ctrl+R", ["Receive", "Cancel"]),
+    ],
+)
+def test_tab_leaves_a_form_by_its_act(program: Program, page: str, keys: str, way_out: list[str]) -> None:
+    on_show = program.window.open_page(page)
+    assert on_show is not None
+    on_show.setFocus()
+    field = QApplication.focusWidget()
+    assert field is not None
+    QTest.keySequence(field, QKeySequence(keys))
+    field = QApplication.focusWidget()
+    assert field is not None
+    stops = tab_stops(field)
+    words = [stop.text() if isinstance(stop, QPushButton) else "" for stop in stops]
+    assert [word for word in words if word][: len(way_out)] == way_out

@@ -37,8 +37,8 @@ class TopBar(QWidget):
         for number, (name, title) in enumerate(pages, start=1):
             row.addWidget(self._page_button(name, title, number))
         row.addStretch(1)
-        self.finder = Finder(find, "Find a tag, type, bin, customer", "Ctrl+F")
-        self.finder.setFixedWidth(320)
+        self.finder = Finder(find, "Find a tag, type, bin, job, customer", "Ctrl+F")
+        self.finder.setFixedWidth(360)
         row.addWidget(self.finder)
         row.addSpacing(4)
         row.addWidget(_more(self, menu))

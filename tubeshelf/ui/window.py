@@ -293,11 +293,13 @@ class MainWindow(QMainWindow):
 
 _EVERYWHERE = (
     ("Ctrl 1 … 5", "go to a page"),
-    ("Ctrl F", "find a tag, type, bin, customer"),
+    ("Ctrl F", "find a tag, type, bin, job, customer"),
     ("Ctrl Z", "take back the last act"),
     ("Ctrl P", "print"),
     ("Alt M", "menu"),
     ("F8", "details, in a narrow window"),
     ("Tab", "next field"),
+    ("Ctrl ,", "settings"),
+    ("Shift F1", "help pages"),
     ("Ctrl Q", "quit"),
 )

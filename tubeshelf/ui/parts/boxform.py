@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.form import Choice, Form
+from tubeshelf.ui.parts.taborder import leave_by
 from tubeshelf.ui.parts.text import label
 
 
@@ -28,11 +29,11 @@ class BoxForm(QFrame):
         self.trouble = label("", "error", wrap=True)
         self.act = Act(act, shown="Enter", primary=True)
         self.act.clicked.connect(self.save)
-        cancel = Act("Cancel", shown="Esc")
-        cancel.clicked.connect(self.left)
+        self.cancel = Act("Cancel", shown="Esc")
+        self.cancel.clicked.connect(self.left)
         self.buttons = QHBoxLayout()
         self.buttons.addStretch(1)
-        self.buttons.addWidget(cancel)
+        self.buttons.addWidget(self.cancel)
         self.buttons.addWidget(self.act)
         self.column = QVBoxLayout(self)
         self.column.setContentsMargins(12, 8, 12, 10)
@@ -75,6 +76,11 @@ class BoxForm(QFrame):
         self.form.clear()
         self.trouble.clear()
         self.trouble.hide()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Tab goes from the last field to the act."""
+        super().showEvent(event)
+        leave_by(self, self.act, self.cancel)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter does it from every field (a button does its own), Escape leaves."""

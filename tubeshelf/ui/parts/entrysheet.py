@@ -1,6 +1,6 @@
 """A whole sheet in which something is entered: its notice, errors beside the fields, its two ways out."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
@@ -11,6 +11,7 @@ from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.form import Form
 from tubeshelf.ui.parts.notice import Notice
 from tubeshelf.ui.parts.sheet import Sheet
+from tubeshelf.ui.parts.taborder import leave_by
 
 
 class EntrySheet(Sheet):
@@ -40,10 +41,7 @@ class EntrySheet(Sheet):
     def showEvent(self, event: QShowEvent) -> None:
         """Tab goes from the last field to the way out; the buttons were there before the fields."""
         super().showEvent(event)
-        fields = [widget for widget in _chain(self.window()) if self._is_field(widget)]
-        if fields:
-            QWidget.setTabOrder(fields[-1], self.act)
-            QWidget.setTabOrder(self.act, self.back)
+        leave_by(self, self.act, self.back)
 
     def save(self) -> None:
         """Keep what was entered and leave, or say what is wrong."""
@@ -70,19 +68,7 @@ class EntrySheet(Sheet):
             self.reveal(next(iter(wrong)))
         return bool(wrong)
 
-    def _is_field(self, widget: QWidget) -> bool:
-        takes_tab = bool(widget.focusPolicy() & Qt.FocusPolicy.TabFocus)
-        return takes_tab and self.isAncestorOf(widget) and widget not in (self.act, self.back)
-
     def reveal(self, widget: QWidget) -> None:
         """Scroll to a part of the sheet."""
         if (area := self.findChild(QScrollArea)) is not None:
             area.ensureWidgetVisible(widget, 0, 40)
-
-
-def _chain(window: QWidget) -> Iterator[QWidget]:
-    """The widgets of a window in the order of Tab, whether it stops at them or not."""
-    widget = window.nextInFocusChain()
-    while widget is not None and widget is not window:
-        yield widget
-        widget = widget.nextInFocusChain()
