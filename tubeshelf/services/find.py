@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 MOST = 6
 """Finds of one kind that are offered."""
 
+_JOB = re.compile(r"job\s+", re.IGNORECASE)
+
 
 @dataclass(frozen=True, slots=True)
 class Find:
@@ -29,14 +32,19 @@ class Find:
 
 
 def find_anything(shop: Shop, *, text: str) -> tuple[Find, ...]:
-    """What the text may mean: jobs first if it is a number, then types, spares, other jobs."""
-    if not text.strip():
+    """What the text may mean, first what has exactly this number: a job, or the tube with this tag.
+
+    ``0412`` and ``T0412`` are a tag before they are a job, ``214`` is a job before it is a tag.
+    """
+    text = text.strip()
+    text = text[found.end() :] if (found := _JOB.match(text)) else text
+    if not text:
         return ()
     with shop.record.reading() as connection:
         rows = job_rows(connection, words=search_words(text), closed=None, limit=MOST)
     jobs = [
         Find(Kind.JOB, row.id, f"Job {row.number} · {row.title}", f"{row.customer} · {row.status}")
-        for row in sorted(rows, key=lambda row: str(row.number) != text.strip())
+        for row in sorted(rows, key=lambda row: str(row.number) != text)
     ]
     spares = [
         Find(
@@ -47,8 +55,10 @@ def find_anything(shop: Shop, *, text: str) -> tuple[Find, ...]:
         )
         for row in search(shop, find=text, limit=MOST).rows
     ]
-    finds = [*jobs, *_types(shop, text), *spares] if parse_tag(text) is None else [*spares, *jobs]
-    return tuple(finds)
+    if parse_tag(text) is None:
+        return (*jobs, *_types(shop, text), *spares)
+    exact = sum(str(row.number) == text for row in rows)
+    return (*jobs[:exact], *_types(shop, text), *spares, *jobs[exact:])
 
 
 def _types(shop: Shop, text: str) -> list[Find]:

@@ -42,7 +42,9 @@ class _Asked:
 
 
 def search(shop: Shop, *, find: str = "", limit: int | None = None) -> ShelfView:
-    """The spares that all words typed find, by designation and tag, with the totals of the whole shelf.
+    """The spares that all words typed find, with the totals of the whole shelf.
+
+    A tube whose tag was typed stands first; the others follow by designation and tag.
 
     A word is part of a tag, a name of the type, a mark, brand, claimed condition, bin, or of the verdict;
     ``free`` and ``promised`` ask for that. A whole tag finds its tube wherever it is. ``total`` counts the
@@ -56,7 +58,8 @@ def search(shop: Shop, *, find: str = "", limit: int | None = None) -> ShelfView
         if asked.verdicts:
             verdicts = spare_verdicts(connection, shop.book, rows)
             rows = [row for row in rows if _verdict_fits(asked, row, verdicts.get(row.id, NEVER_READ))]
-        rows.sort(key=lambda row: _order(shop.book, row))
+        tags = {word.tag for word in asked.words} - {None}
+        rows.sort(key=lambda row: (row.tag not in tags, *_order(shop.book, row)))
         shown = rows[:limit]
         if not asked.verdicts:
             verdicts = spare_verdicts(connection, shop.book, shown)

@@ -62,8 +62,12 @@ def find_items(connection: Connection, words: Collection[Word]) -> Rows:
     anywhere = and_(Item.tag.in_(tags), Item.ended_by.is_(None)) if tags else false()
     query = _items().where(or_(_shown(), anywhere))
     for word in words:
-        in_key = Item.search_key.contains(word.key, autoescape=True)
-        query = query.where(or_(in_key, Item.type_id.in_(word.type_ids)) if word.type_ids else in_key)
+        fits = [Item.search_key.contains(word.key, autoescape=True)]
+        if word.type_ids:
+            fits.append(Item.type_id.in_(word.type_ids))
+        if word.tag is not None:  # a scanned one has a letter in front, which no key has
+            fits.append(Item.tag == word.tag)
+        query = query.where(or_(*fits))
     return all_rows(connection, query)
 
 

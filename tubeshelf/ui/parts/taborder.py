@@ -1,6 +1,7 @@
 """The order of Tab in a form whose buttons were there before its fields."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
@@ -8,14 +9,16 @@ from PySide6.QtWidgets import QWidget
 
 def leave_by(whole: QWidget, *buttons: QWidget) -> None:
     """Let Tab go from the last field of a form to these buttons, in this order."""
-    last = None
-    for widget in _chain(whole.window()):
-        takes_tab = bool(widget.focusPolicy() & Qt.FocusPolicy.TabFocus)
-        if takes_tab and whole.isAncestorOf(widget) and widget not in buttons:
-            last = widget
-    for button in buttons if last is not None else ():
-        QWidget.setTabOrder(last, button)
-        last = button
+    fields = [
+        widget
+        for widget in _chain(whole.window())
+        if widget.focusPolicy() & Qt.FocusPolicy.TabFocus
+        and whole.isAncestorOf(widget)
+        and widget not in buttons
+    ]
+    stops = (*fields[-1:], *buttons)
+    for stop, following in pairwise(stops):
+        QWidget.setTabOrder(stop, following)
 
 
 def _chain(window: QWidget) -> Iterator[QWidget]:
