@@ -130,7 +130,8 @@ WRITES: dict[str, Try] = {
         shop, fields={"name": t, "method": "emission", "unit": t, "note": t, "field_names": t}
     ),
     "tester's figures": lambda shop, b, t: testers.save_tester(
-        shop, fields=dict.fromkeys(("name", "method", "full_scale", "words", "relative", "absolute"), t)
+        shop,
+        fields=dict.fromkeys(("name", "method", "full_scale", "words", "relative_percent", "checked_on"), t),
     ),
     "new type": lambda shop, b, t: types_edit.copy_type(shop, type_id=type_id(shop, "12AX7"), designation=t),
     "type's facts": lambda shop, b, t: types_edit.save_type(

@@ -107,3 +107,22 @@ def test_a_rebranded_tube_and_an_empty_socket_are_said_as_they_were_found(shop: 
     paper = papers.retube_list(shop, job_id=amp.job().id)
     assert [line.take_out for line in paper.replace] == ["12AX7 (believed 12AU7)", "empty"]
     assert "Left empty on purpose: V2." in paper.notes
+
+
+def test_a_tube_that_was_put_in_is_priced_whatever_was_proposed(shop: Shop) -> None:
+    """A tube put in for a good one is no gift; one that its socket goes without is not charged."""
+    amp = ready(shop)
+    ids, _ = shelf_moves.receive(shop, type_name="12AX7", bin="C2", price=1000)
+    spares.install(shop, item_id=ids[0], socket_id=amp.id("V1"))
+    finding.set_empty(shop, socket_id=amp.id("V5"))
+    bench.set_disposition(shop, socket_id=amp.id("V5"), disposition=Disposition.EMPTY_ON_PURPOSE)
+    job = amp.job()
+    paper = papers.statement(shop, job_id=job.id)
+    lines = {line.position: line for line in paper.lines}
+    assert (lines["V1"].done, lines["V1"].fitted, lines["V1"].price) == ("replaced", "12AX7", "10.00")
+    assert (lines["V5"].done, lines["V5"].price) == ("empty on purpose", "")
+    assert paper.tubes_total == "34.00"  # the one for V1 and the spare proposed for V2
+    assert paper.notes[0] == "The total is without 2 tubes that have no price yet."  # V3 and V4
+    retube = papers.retube_list(shop, job_id=job.id)
+    assert ("V1", True) in [(line.position, line.done) for line in retube.replace]
+    assert retube.keep == ()

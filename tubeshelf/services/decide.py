@@ -90,10 +90,11 @@ def approval_of(connection: Connection, job_id: int) -> ApprovalView | None:
     return ApprovalView(row.who, row.on, row.how, row.ceiling, row.note)
 
 
-def estimate(sockets: Sequence[SocketView], *, labour: int, approval: ApprovalView | None) -> EstimateView:
-    """The sum of the tubes to be replaced (fitted or proposed) that nobody declined, and the labour."""
-    wanted = [s for s in sockets if s.action is Action.REPLACE and s.answer is not Answer.DECLINED]
-    prices = [price_of(socket) for socket in wanted]
+def estimate(
+    sockets: Sequence[SocketView], *, labour: int, approval: ApprovalView | None, closed: bool = False
+) -> EstimateView:
+    """The sum of the tubes put in, and (until the job is closed) of those still to be, and the labour."""
+    prices = [price_of(socket) for socket in sockets if gets_tube(socket, closed=closed)]
     tubes = sum(price for price in prices if price is not None)
     return EstimateView(
         tubes=tubes,
@@ -103,6 +104,14 @@ def estimate(sockets: Sequence[SocketView], *, labour: int, approval: ApprovalVi
         declined=tuple(s.position for s in sockets if s.answer is Answer.DECLINED),
         approval=approval,
     )
+
+
+def gets_tube(socket: SocketView, *, closed: bool) -> bool:
+    """Whether a socket got a new tube, or is to get one that nobody declined; a closed job gets no more."""
+    if socket.fitted is not None:
+        return True
+    wanted = socket.action is Action.REPLACE and socket.disposition is None
+    return wanted and socket.answer is not Answer.DECLINED and not closed
 
 
 def price_of(socket: SocketView) -> int | None:

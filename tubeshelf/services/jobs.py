@@ -28,6 +28,7 @@ from tubeshelf.services.views.bench import JobHead, JobView, PastView, SocketVie
 from tubeshelf.store.queries import bench, reading
 from tubeshelf.store.queries.jobs import job_rows
 from tubeshelf.store.queries.shelf import last_act_by
+from tubeshelf.store.queries.timeline import prices_then
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
@@ -152,9 +153,9 @@ def open_job(
         swaps=swaps_of(sockets),
         to_replace=sum(s.action is Action.REPLACE and s.fitted is None for s in sockets),
         undecided=sum(s.action is Action.UNDECIDED for s in sockets),
-        not_on_hand=sum(not_on_hand(s) for s in sockets),
+        not_on_hand=sum(not_on_hand(s) for s in sockets) if status.is_open else 0,
         waits_for=waits_for(status, sockets),
-        estimate=estimate(sockets, labour=row.labour, approval=approval),
+        estimate=estimate(sockets, labour=row.labour, approval=approval, closed=not status.is_open),
         comeback_of=comeback.number if comeback else None,
         comeback_note=row.comeback_note,
         version=row.version,
@@ -176,7 +177,10 @@ def _with_spares(
     rows: Sequence[Row[Any]],
     sockets: tuple[SocketView, ...],
 ) -> tuple[SocketView, ...]:
-    """The sockets with what this job put in, and with the spare that each of the others should get."""
+    """The sockets with what this job put in, and, while it is open, the spare that each other one should get.
+
+    What a closed job put in keeps what it read and cost then.
+    """
     pool = SparePool(shop, connection, job.id, rows)
     fitted = {row.id: data.items[row.fitted_item_id] for row in rows if row.fitted_item_id is not None}
     said = _said_of(shop, connection, list(fitted.values()), job.closed_on)
@@ -184,7 +188,20 @@ def _with_spares(
         socket_id: pool.fitted(socket_id, item, said.get(item.id, NEVER_READ))
         for socket_id, item in fitted.items()
     }
-    return pool.hand_out([replace(socket, fitted=views.get(socket.id)) for socket in sockets])
+    if job.closed_on is None:
+        return pool.hand_out([replace(socket, fitted=views.get(socket.id)) for socket in sockets])
+    closing = last_act_by(connection, _end_of(job.closed_on))
+    prices = prices_then(connection, [view.item_id for view in views.values()], closing)
+    views = {
+        socket_id: replace(view, price=prices.get(view.item_id, view.price))
+        for socket_id, view in views.items()
+    }
+    return tuple(replace(socket, fitted=views.get(socket.id)) for socket in sockets)
+
+
+def _end_of(day: date) -> datetime:
+    """The end of a day at the bench, as an instant."""
+    return datetime.combine(day + timedelta(days=1), time()).astimezone()
 
 
 def _said_of(
@@ -195,8 +212,7 @@ def _said_of(
         return {}
     if closed_on is None:
         return spare_verdicts(connection, shop.book, items)
-    end = datetime.combine(closed_on + timedelta(days=1), time()).astimezone()
-    return verdicts_then(connection, shop.book, items, last_act_by(connection, end))
+    return verdicts_then(connection, shop.book, items, last_act_by(connection, _end_of(closed_on)))
 
 
 def place_history(shop: Shop, *, socket_id: int) -> tuple[PastView, ...]:

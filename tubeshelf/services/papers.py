@@ -8,7 +8,7 @@ from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
 from tubeshelf.domain.judging import NOT_READ
 from tubeshelf.domain.money import format_money
-from tubeshelf.services.decide import price_of
+from tubeshelf.services.decide import gets_tube, price_of
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job
 from tubeshelf.services.jobstate import not_on_hand
@@ -37,7 +37,9 @@ def paper_head(shop: Shop) -> PaperHead:
 def retube_list(shop: Shop, *, job_id: int) -> RetubeList:
     """The bench's paper of a job: what comes out and why, which tag from which bin goes in, what stays."""
     job = open_job(shop, job_id=job_id)
-    missing = [s for s in job.sockets if not_on_hand(s)]
+    closed = not job.status.is_open
+    missing = [] if closed else [s for s in job.sockets if not_on_hand(s)]
+    left = [s for s in job.sockets if s.fitted is None]
     due = "" if job.promised_on is None else f", by {format_date(job.promised_on)}"
     return RetubeList(
         head=paper_head(shop),
@@ -49,9 +51,13 @@ def retube_list(shop: Shop, *, job_id: int) -> RetubeList:
         tester=_testers(job),
         promised_on=job.promised_on,
         warnings=_warnings(job),
-        replace=tuple(_retube_line(s) for s in job.sockets if s.action is Action.REPLACE),
-        undecided=tuple(_retube_line(s) for s in job.sockets if s.action is Action.UNDECIDED),
-        keep=tuple(_keep_line(s) for s in job.sockets if s.action is Action.KEEP),
+        replace=tuple(
+            _retube_line(s, closed=closed)
+            for s in job.sockets
+            if s.action is Action.REPLACE or s.fitted is not None
+        ),
+        undecided=tuple(_retube_line(s, closed=closed) for s in left if s.action is Action.UNDECIDED),
+        keep=tuple(_keep_line(s) for s in left if s.action is Action.KEEP),
         to_order=tuple(
             f"{sum(s.intended == name for s in missing)} × {name} (for this job{due})"
             for name in dict.fromkeys(s.intended for s in missing)
@@ -113,9 +119,10 @@ def _read_lines(socket: SocketView) -> tuple[LineView, ...]:
     return read or socket.other_lines
 
 
-def _retube_line(socket: SocketView) -> RetubeLine:
+def _retube_line(socket: SocketView, *, closed: bool) -> RetubeLine:
     tube = socket.fitted or socket.spare
-    declined = socket.answer is Answer.DECLINED
+    declined = socket.answer is Answer.DECLINED and socket.fitted is None
+    ordered = tube is None and not declined and not closed
     return RetubeLine(
         position=socket.position,
         role=socket.role,
@@ -123,7 +130,7 @@ def _retube_line(socket: SocketView) -> RetubeLine:
         why=why_text(socket),
         put_in="" if declined else socket.intended if tube is None else tube.designation,
         tag="" if tube is None else tube.tag,
-        bin="order" if tube is None and not declined else "" if tube is None else tube.bin,
+        bin="order" if ordered else "" if tube is None else tube.bin,
         reads=""
         if tube is None
         else tube.reads or ("not read" if tube.verdict == NOT_READ else tube.verdict),
@@ -174,7 +181,7 @@ def statement(shop: Shop, *, job_id: int) -> Statement:
         closed_on=job.closed_on,
         tester=_testers(job),
         warnings=_warnings(job),
-        lines=tuple(_statement_line(shop, s) for s in job.sockets),
+        lines=tuple(_statement_line(shop, s, closed=not job.status.is_open) for s in job.sockets),
         tubes_total=money(estimate.tubes),
         labour=money(estimate.labour),
         total=money(estimate.total),
@@ -182,13 +189,27 @@ def statement(shop: Shop, *, job_id: int) -> Statement:
         declined=estimate.declined,
         old_tubes=settings.old_tubes,
         warranty=settings.warranty,
-        notes=(*job.swaps, *_empty_notes(job), *([job.comeback_note] if job.comeback_note else [])),
+        notes=(
+            *_unpriced(estimate.unpriced),
+            *job.swaps,
+            *_empty_notes(job),
+            *filter(None, [job.comeback_note]),
+        ),
     )
 
 
-def _statement_line(shop: Shop, socket: SocketView) -> StatementLine:
+def _unpriced(tubes: int) -> tuple[str, ...]:
+    """That the total is not the whole yet."""
+    if not tubes:
+        return ()
+    return (
+        f"The total is without {tubes} {'tube that has' if tubes == 1 else 'tubes that have'} no price yet.",
+    )
+
+
+def _statement_line(shop: Shop, socket: SocketView, *, closed: bool) -> StatementLine:
     tube, price = socket.fitted or socket.spare, price_of(socket)
-    replaces = socket.action is Action.REPLACE and socket.answer is not Answer.DECLINED
+    replaces = gets_tube(socket, closed=closed)
     left = reads_text(socket.as_left)
     return StatementLine(
         position=socket.position,
@@ -196,7 +217,7 @@ def _statement_line(shop: Shop, socket: SocketView) -> StatementLine:
         found=found_text(socket),
         reading=reads_text(_read_lines(socket)),
         verdict=socket.verdict_text,
-        done=_done(socket),
+        done=_done(socket, closed=closed),
         fitted="" if tube is None or not replaces else tube.designation,
         fitted_condition="" if tube is None or not replaces else tube.condition,
         fitted_reading=left or ("" if tube is None or not replaces else tube.reads),
@@ -209,7 +230,7 @@ def _price(shop: Shop, price: int | None) -> str:
     return "not priced yet" if price is None else format_money(price, shop.settings.currency)
 
 
-def _done(socket: SocketView) -> str:
+def _done(socket: SocketView, *, closed: bool) -> str:
     if socket.fitted is not None:
         return "replaced"
     if socket.answer is Answer.DECLINED:
@@ -217,5 +238,5 @@ def _done(socket: SocketView) -> str:
     if socket.disposition is not None:
         return str(socket.disposition)
     if socket.action is Action.REPLACE:
-        return "to be replaced"
-    return "kept" if socket.action is Action.KEEP else "undecided"
+        return "not replaced" if closed else "to be replaced"
+    return "kept" if socket.action is Action.KEEP or closed else "undecided"

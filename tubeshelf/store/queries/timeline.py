@@ -1,5 +1,6 @@
 """The life of one tube or lot as rows: movements, promises, readings, marks, each with its instant."""
 
+import json
 from collections.abc import Sequence
 from typing import Any
 
@@ -8,6 +9,7 @@ from sqlalchemy import Connection, Row, select
 from tubeshelf.store.queries.fetch import all_rows, one_row
 from tubeshelf.store.tables import (
     Act,
+    Effect,
     Equipment,
     Item,
     Job,
@@ -123,3 +125,19 @@ def observation(connection: Connection, observation_id: int) -> Row[Any] | None:
         Observation.id == observation_id, Observation.ended_by.is_(None)
     )
     return one_row(connection, query)
+
+
+def prices_then(connection: Connection, item_ids: Sequence[int], act_id: int) -> dict[int, int | None]:
+    """What items cost when that act had just been done, of those whose price was changed since."""
+    query = (
+        select(Effect.row_id, Effect.before)
+        .where(
+            Effect.act_id > act_id,
+            Effect.table_name == Item.__tablename__,
+            Effect.row_id.in_(item_ids),
+            Effect.before.contains('"price"'),
+        )
+        .order_by(Effect.act_id.desc(), Effect.seq.desc())
+    )
+    # The first change since comes last, and has the price that it changed.
+    return {row.row_id: json.loads(row.before)["price"] for row in connection.execute(query)}
