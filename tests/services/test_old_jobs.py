@@ -9,6 +9,7 @@ from tests.records import FixedClock
 from tests.services.benchwork import Bench, amplifier
 from tests.services.shelfwork import tube
 from tubeshelf.cli.job import as_object
+from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Circuit, Outcome
 from tubeshelf.domain.jobs import JobStatus
 from tubeshelf.domain.judging import Limit
@@ -144,3 +145,13 @@ def test_a_closed_job_asks_for_no_tubes_any_more(shop: Shop) -> None:
     lines = {line.position: line for line in papers.statement(shop, job_id=job.id).lines}
     assert (lines["V2"].done, lines["V2"].price) == ("replaced", "24.00")
     assert (lines["V5"].done, lines["V5"].price) == ("not replaced", "")
+
+
+def test_nothing_is_put_into_a_closed_job_before_it_is_open_again(shop: Shop) -> None:
+    amp = finished(shop)
+    spare = tube(shop)
+    with pytest.raises(UserError, match="Job 1 is closed: open it again before putting a tube in"):
+        spares.install(shop, item_id=spare, socket_id=amp.id("V1"))
+    decide.set_status(shop, job_id=amp.job().id, status=JobStatus.READING)
+    spares.install(shop, item_id=spare, socket_id=amp.id("V1"))
+    assert amp.at("V1").fitted is not None

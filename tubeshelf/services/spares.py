@@ -123,6 +123,8 @@ def _refuse(shop: Shop, journal: Journal, socket: Row[Any], row: Row[Any]) -> No
     name = name_of(shop.book, row)
     if socket.unit_socket_id is None:
         raise UserError("This is a box of loose tubes: there is no socket to put a spare into.")
+    if socket.closed_on is not None:
+        raise UserError(f"Job {socket.number} is closed: open it again before putting a tube in.")
     if socket.fitted_item_id is not None:
         raise UserError(f"{socket.position} has a tube from this job already; take it out first.")
     ours = sum(p.quantity for p in shelf.promises(journal.connection, [row.id]) if p.job_id == socket.job_id)

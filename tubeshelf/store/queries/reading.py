@@ -33,6 +33,7 @@ def _socket() -> Select[*tuple[Any, ...]]:
             JobSocket.match_group,
             JobSocket.version,
             Job.number,
+            Job.closed_on,
             Job.customer_id,
             Job.equipment_id,
             Found.id.label("found_id"),
