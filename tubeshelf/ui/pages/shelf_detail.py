@@ -168,7 +168,9 @@ class ActsPart(QWidget):
                 button.clicked.connect(ask)
                 flow.addWidget(button)
             else:
-                action = self._rest[act.name] = self._menu.addAction(f"{act.words}\t{act.key}")
+                # Made by the menu itself, an action's wrapper does not live as long as the action.
+                action = self._rest[act.name] = QAction(f"{act.words}\t{act.key}", self)
+                self._menu.addAction(action)
                 action.triggered.connect(ask)
         self.more = Act("More …", shown="F9")
         self.more.clicked.connect(self.show_more)
