@@ -249,14 +249,14 @@ def test_a_verdict_too_close_to_call_does_not_look_good(at_bench: BenchDriver, b
         at_bench.enter()
     at_bench.press("+").enter("7010")
     cell = at_bench.cell("V3", "Verdict")
-    assert (cell.text, cell.mark, cell.tone) == ("Good, read again", "tube-again", "again")
+    assert (cell.text, cell.mark, cell.tone) == ("Read again", "tube-again", "again")
     at_bench.press("-")
     for _ in range(2):
         at_bench.type("7010").press("+")
     assert len(bench.socket("V3").lines[0].readings) == 3
     cell = at_bench.cell("V3", "Verdict")
-    assert (cell.text, cell.mark, cell.tone) == ("Good, too close to call", "tube-again", "again")
-    assert cell.sub.startswith("7,010 ±")
+    assert (cell.text, cell.mark, cell.tone) == ("Too close to call", "tube-again", "again")
+    assert cell.sub.startswith("good, 7,010 ±")
 
 
 def test_moving_away_does_not_lose_what_is_typed(at_bench: BenchDriver) -> None:
@@ -469,3 +469,83 @@ def test_everything_to_press_has_a_name(at_bench: BenchDriver) -> None:
     ]
     assert unnamed == []
     assert at_bench.page.table.field.accessibleName()
+
+
+def _install_in_v3(at_bench: BenchDriver) -> None:
+    at_bench.press(Qt.Key.Key_Down, Qt.Key.Key_Down).press("+").enter("5000").press(Qt.Key.Key_Up)
+    at_bench.press("F9")
+
+
+def test_the_old_tube_lies_in_the_bag_and_is_given_back(at_bench: BenchDriver, bench: Bench) -> None:
+    _install_in_v3(at_bench)
+    assert "Old tube: in the bag of this job" in at_bench.detail
+    at_bench.click("Give back")
+    assert bench.socket("V3").found.place == "customer"
+    assert "Old tube: back with the customer" in at_bench.detail
+    assert not at_bench.offers("Give back")
+
+
+def test_the_old_tube_goes_onto_the_shelf_into_a_bin_that_is_asked_for(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    _install_in_v3(at_bench)
+    at_bench.click("Take onto the shelf…")
+    assert "Only if the customer left it to you." in at_bench.detail
+    at_bench.enter()
+    assert bench.socket("V3").found.place == "bag", "no bin, no move"
+    assert at_bench.page.detail.keep_form.isVisible()
+    at_bench.enter("K7")
+    found = bench.socket("V3").found
+    assert found.item_id is not None
+    kept = item_detail(bench.shop, item_id=found.item_id).item
+    assert (kept.place, kept.bin) == ("shelf", "K7")
+    assert "Old tube: on the shelf" in at_bench.detail
+    assert at_bench.at.startswith("V3"), "the keyboard is back in the row"
+
+
+def test_a_tube_to_be_replaced_is_pulled_before_another_is_there(at_bench: BenchDriver, bench: Bench) -> None:
+    at_bench.press("+").enter("1540").enter("1510").press(Qt.Key.Key_Up)
+    assert not at_bench.offers("Pull"), "a tube that stays is not asked about"
+    at_bench.press("F6").click("Pull")
+    assert bench.socket("V1").found.place == "bag"
+    assert "Old tube: in the bag of this job" in at_bench.detail
+
+
+def test_a_reading_of_another_tester_shows_softly_where_there_is_none_here(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    at_bench.press("+").enter("1540").enter("1510")
+    save_tester(
+        bench.shop, fields={"name": "Tester E", "method": "emission", "unit": "%", "full_scale": "120"}
+    )
+    at_bench.page.load()
+    at_bench.press("Ctrl+T")
+    column = at_bench.page.table.rows.columns[3].title
+    cell = at_bench.cell("V1", column)
+    assert (cell.text, cell.sub, cell.tone, cell.big) == ("1,540 · 1,510", "Tester B", "soft", False)
+    assert at_bench.at.startswith("V2"), "what was read elsewhere is not asked for first"
+    at_bench.press(Qt.Key.Key_Up)
+    assert at_bench.cell("V1", column).text == "", "the row in hand has its field"
+    assert "Read on Tester B: 1,540 · 1,510" in at_bench.detail
+
+
+def test_the_mean_of_whole_readings_is_shown_whole(at_bench: BenchDriver) -> None:
+    at_bench.press("+").type("1041").press("+").type("1072").press("+").enter("1059")
+    at_bench.enter("1390")
+    assert at_bench.cell("V1", "Reading, µmho").text == "1,057 · 1,390"
+
+
+def test_another_job_begins_at_its_top_row(bench: Bench, qtbot: QtBot, shown: Show) -> None:
+    many = "".join(f"V{n} stage 12AX7\n" for n in range(1, 26))
+    _, changes = new_job(bench.shop, customer="Ada Larch", title="a rack", complement=many)
+    job_id = next(i for kind, i in changes.things if kind is Kind.JOB)
+    at_bench = BenchDriver(qtbot, bench, shown)
+    at_bench.page.open_job(job_id)
+    at_bench.press(*[Qt.Key.Key_Down] * 24)
+    assert at_bench.at == "V25, what stands in it"
+    assert at_bench.page.table.viewport().rect().contains(at_bench.page.table.field.geometry())
+    assert at_bench.page.table.verticalScrollBar().value() > 0
+    at_bench.page.open_job(bench.job_id)
+    at_bench.page.open_job(job_id)
+    assert at_bench.at == "V1, what stands in it"
+    assert at_bench.page.table.verticalScrollBar().value() == 0

@@ -18,6 +18,7 @@ from tubeshelf.store.record import Record
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.models.cells import Cell, CellRole
 from tubeshelf.ui.pages.bench import BenchPage
+from tubeshelf.ui.parts.buttons import Link
 
 COMPLEMENT = """V1 input 12AX7
 V2 phase inverter 12AX7
@@ -165,6 +166,16 @@ class BenchDriver:
         self.press("+")
         for value in values:
             self.enter(value)
+        return self
+
+    def offers(self, words: str) -> bool:
+        """Whether a link with these words can be seen."""
+        return any(link.isVisible() and link.text() == words for link in self.page.findChildren(Link))
+
+    def click(self, words: str) -> "BenchDriver":
+        """Take a link that can be seen."""
+        link = next(x for x in self.page.findChildren(Link) if x.isVisible() and x.text() == words)
+        QTest.mouseClick(link, Qt.MouseButton.LeftButton)
         return self
 
     def _focus(self) -> QWidget:

@@ -156,6 +156,8 @@ class BenchPage(Page):
             self._beside_of = None
             self.frame.show_job(job)
         self._spot_changed()
+        if not again:
+            self.table.begin()
 
     def _spot_changed(self) -> None:
         """Show where the entry stands: rows, field, detail, keys."""

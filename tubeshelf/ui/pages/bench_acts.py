@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Action, Answer, Disposition
-from tubeshelf.services import bench, finding, intake_edit, spares
+from tubeshelf.services import bench, finding, intake_edit, pulls, shelf_moves, spares
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import SocketView, SpareView
@@ -32,7 +32,11 @@ class Acts:
         detail.found_form.saved.connect(self._save_found)
         detail.modified_form.saved.connect(self._save_modified)
         detail.marks.closed.connect(page.back_to_entry)
-        for form in (detail.found_form, detail.modified_form):
+        detail.keep_form.saved.connect(self._save_kept)
+        detail.old.pull.connect(partial(self._on_socket, pulls.pull))
+        detail.old.give_back.connect(self._give_back)
+        detail.old.keep.connect(lambda: self._open(detail.keep_form.open_for))
+        for form in (detail.found_form, detail.modified_form, detail.keep_form):
             form.left.connect(page.back_to_entry)
         detail.change_found.clicked.connect(self.open_found_form)
         detail.change_socket.clicked.connect(self.open_modified_form)
@@ -102,6 +106,27 @@ class Acts:
         job = self._page.desk.job
         if job is not None:
             self._do(spares.release, item_id=item_id, job_id=job.id)
+
+    # ---- The old tube
+
+    def _give_back(self) -> None:
+        socket = self._page.desk.socket
+        if socket is not None and socket.found.item_id is not None:
+            self._do(shelf_moves.give_back, item_id=socket.found.item_id)
+
+    def _save_kept(self) -> None:
+        form, socket = self._page.detail.keep_form, self._page.desk.socket
+        if socket is None or socket.found.item_id is None:
+            return
+        try:
+            _, changes = pulls.keep_pull(
+                self._shop, item_id=socket.found.item_id, bin=form.bin.text(), origin=self._page.name
+            )
+        except UserError as error:
+            form.form.complain(form.bin, error.sentence)
+            return
+        self._page.wrote(changes)
+        self._page.back_to_entry()
 
     # ---- Marks and what was found
 

@@ -18,6 +18,7 @@ from tubeshelf.ui.pages.bench_dial import DialPart
 from tubeshelf.ui.pages.bench_fit import BasePart, FitPart
 from tubeshelf.ui.pages.bench_forms import FoundForm, ModifiedForm
 from tubeshelf.ui.pages.bench_marks import MarksPanel
+from tubeshelf.ui.pages.bench_old import KeepForm, OldTubePart
 from tubeshelf.ui.pages.bench_rows import other_name
 from tubeshelf.ui.parts.buttons import Link
 from tubeshelf.ui.parts.head import Elided
@@ -97,6 +98,7 @@ class BenchDetail(Sheet):
         )
         self.dial, self.fit, self.noted, self.base = DialPart(), FitPart(), NotedPart(), BasePart()
         self.decision, self.spares, self.past = DecisionPart(), SparesPart(), Listed("This place before")
+        self.old, self.keep_form = OldTubePart(), KeepForm()
         self.caution = label("", "small", wrap=True)
         self.change_found = Link("Not what is marked? F3")
         self.change_socket = Link("Socket changed on purpose? F4")
@@ -105,10 +107,10 @@ class BenchDetail(Sheet):
         head.addWidget(self.name)
         head.addWidget(self.kind, 1)
         self.body.addLayout(head)
-        for panel in (self.marks, self.found_form, self.modified_form):
+        for panel in self.panels:
             self.body.addWidget(panel)
         seen = (self.dial, self.noted, self.fit, self.caution)
-        parts = (*seen, self.decision, self.spares, self.base, self.past)
+        parts = (*seen, self.decision, self.spares, self.old, self.base, self.past)
         self._parts = (*parts, self.change_found, self.change_socket)
         for part in parts:
             self.body.addWidget(part)
@@ -118,9 +120,9 @@ class BenchDetail(Sheet):
         self.show_nothing()
 
     @property
-    def panels(self) -> tuple[MarksPanel, FoundForm, ModifiedForm]:
+    def panels(self) -> tuple[MarksPanel, FoundForm, ModifiedForm, KeepForm]:
         """What opens in place at the top; at most one at a time."""
-        return self.marks, self.found_form, self.modified_form
+        return self.marks, self.found_form, self.modified_form, self.keep_form
 
     def close_panels(self) -> None:
         """Away with whatever is open, without a word."""
@@ -154,6 +156,7 @@ class BenchDetail(Sheet):
         self.decision.show_socket(socket)
         self.decision.setVisible(socket.fitted is None and _is_looked_at(socket))
         self.spares.setVisible(_wants_spares(socket))
+        self.old.show_socket(socket)
         self.base.show_bases(socket, intended, in_it)
         self.change_found.setVisible(job.stage is not Stage.AS_LEFT)
         self.change_socket.show()

@@ -9,6 +9,7 @@ from tubeshelf.domain.judging import Stage
 from tubeshelf.domain.numbers import parse_number
 from tubeshelf.domain.verdict import GUARD, standard_uncertainty
 from tubeshelf.services.views.bench import LineView, PastView, ReadingView, SocketView
+from tubeshelf.ui.pages.bench_rows import reads_elsewhere
 from tubeshelf.ui.parts.buttons import Link
 from tubeshelf.ui.parts.facts import Facts
 from tubeshelf.ui.parts.scale import ScalePicture, ScaleView
@@ -75,8 +76,8 @@ class DialPart(QWidget):
             part.setVisible(line is not None)
         self._list_readings(() if line is None else line.readings)
         if line is not None:
-            self._text.setText(line.text)
-            self._text.setVisible(bool(line.text))
+            self._text.setText(line.text or _elsewhere(socket, stage))
+            self._text.setVisible(bool(self._text.text()))
             self.point_at("")
 
     def point_at(self, typed: str) -> None:
@@ -104,6 +105,11 @@ class DialPart(QWidget):
             strike.clicked.connect(lambda _=False, which=reading.id: self.strike.emit(which))
             line.addWidget(strike)
             self._readings.addWidget(row)
+
+
+def _elsewhere(socket: SocketView, stage: Stage) -> str:
+    reads, tester = reads_elsewhere(socket, stage)
+    return f"Read on {tester}: {reads}" if reads else ""
 
 
 def scale_view(line: LineView, typed: float | None) -> ScaleView:

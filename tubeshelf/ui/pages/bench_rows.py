@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject, Qt
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
 from tubeshelf.domain.judging import NOT_READ, Observation, Stage, TubeVerdict
+from tubeshelf.domain.numbers import format_number
 from tubeshelf.domain.verdict_words import doubt_text
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.sockets import tube_verdict
@@ -15,10 +16,12 @@ from tubeshelf.services.spare_verdict import mean_text
 from tubeshelf.services.views.bench import JobView, LineView, SocketView, SpareView
 from tubeshelf.ui.marks import fit_cell, mark_cell, verdict_look
 from tubeshelf.ui.models.cells import NOTHING, Cell, Column, RowsModel
-from tubeshelf.ui.pages.bench_spots import Spot, has_tube
+from tubeshelf.ui.pages.bench_spots import Spot, has_tube, read_elsewhere
 
 FOUND, READING = 2, 3
 """The columns in which something is entered."""
+
+_MOST_NAME = 18
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +88,7 @@ def columns(unit: str, stage: Stage) -> tuple[Column[BenchRow], ...]:
         Column(reading, 148, _reading, align="right"),
         Column("Verdict", 120, _verdict, keep=True),
         Column("Fit", 100, _fit, keep=True),
-        Column("Action, spare", 120, _action),
+        Column("Action, spare", 150, _action),
     )
 
 
@@ -118,8 +121,21 @@ def _in_place(row: BenchRow) -> Cell:
 
 
 def line_reads(line: LineView) -> str:
-    """What a line reads: its value, or the mean of repeats."""
-    return "–" if line.verdict is None else mean_text(line.verdict, line.tester.scale.words)
+    """What a line reads: its value, or the mean of repeats with as many decimals as they were read with."""
+    if line.verdict is None:
+        return "–"
+    if line.tester.scale.words or not line.readings:
+        return mean_text(line.verdict, line.tester.scale.words)
+    decimals = max(len(reading.text.partition(".")[2]) for reading in line.readings)
+    return format_number(round(line.verdict.mean, decimals))
+
+
+def reads_elsewhere(socket: SocketView, stage: Stage) -> tuple[str, str]:
+    """What the tube reads on another tester, where nothing was read on the chosen one, and the tester."""
+    lines = read_elsewhere(socket, stage)
+    if not lines:
+        return "", ""
+    return " · ".join(line_reads(line) for line in lines), lines[0].tester.name
 
 
 def _reading(row: BenchRow) -> Cell:
@@ -131,6 +147,9 @@ def _reading(row: BenchRow) -> Cell:
         own = read[row.field] if socket.lines[row.field].readings else "not read yet"
         return Cell(beside, small=True, tip=", ".join(p for p in (label, own, beside) if p))
     if not any(line.readings for line in socket.lines):
+        elsewhere, tester = reads_elsewhere(socket, row.stage)
+        if elsewhere:
+            return Cell(elsewhere, _short(tester), tone="soft", align="right", tip=f"{elsewhere} on {tester}")
         return Cell("–", tone="soft" if not has_tube(socket, row.stage) else "", align="right")
     return Cell(" · ".join(read), align="right", big=True)
 
@@ -142,19 +161,33 @@ def _verdict(row: BenchRow) -> Cell:
     if verdict.word == NOT_READ:
         some = f"{verdict.lines_read} of {verdict.lines_expected} read" if verdict.lines_read else ""
         return Cell(some or "not read yet", tone="soft", tip=text)
-    return mark_cell(verdict_look(verdict.word, doubt_text(verdict)), _beside(row), tip=text)
+    if doubt := doubt_text(verdict):
+        look = replace(verdict_look(verdict.word, doubt), word=doubt.capitalize())
+        beside = ", ".join(part for part in (verdict.word, _too_close(row)) if part)
+        return mark_cell(look, beside, tip=text)
+    return mark_cell(verdict_look(verdict.word), _beside(row), tip=text)
 
 
 def _beside(row: BenchRow) -> str:
-    """The second line of a verdict: the figure that is too close, where a fault is, or by what method."""
-    verdict = row.verdict
+    """The second line of a verdict: where a fault is, or by what method."""
     if row.stage is Stage.AS_LEFT and not any(line.readings for line in row.socket.lines):
         return "as found"
-    if verdict.sure is False:
-        close = [line for line in row.socket.lines if line.verdict and line.verdict.sure is False]
-        decided = [line for line in close if line.label == verdict.decided_by] or close
-        return decided[0].text.split(", ")[0] if decided else ""
-    return row.verdict_text.removeprefix(verdict.word).strip(" ,")
+    return row.verdict_text.removeprefix(row.verdict.word).strip(" ,")
+
+
+def _too_close(row: BenchRow) -> str:
+    """The figure that is too close to a limit, with its uncertainty."""
+    close = [line for line in row.socket.lines if line.verdict and line.verdict.sure is False]
+    decided = [line for line in close if line.label == row.verdict.decided_by] or close
+    if not decided:
+        return ""
+    _, sign, spread = decided[0].text.split(", ")[0].partition(" ± ")
+    return line_reads(decided[0]) + sign + spread
+
+
+def _short(name: str) -> str:
+    """A name for a narrow place."""
+    return name if len(name) <= _MOST_NAME else f"{name[: _MOST_NAME - 1].rstrip()}…"
 
 
 def _fit(row: BenchRow) -> Cell:

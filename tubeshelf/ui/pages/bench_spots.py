@@ -24,6 +24,18 @@ def has_tube(socket: SocketView, stage: Stage) -> bool:
     return socket.found.state in (FoundState.TYPE, FoundState.UNREADABLE)
 
 
+def read_elsewhere(socket: SocketView, stage: Stage) -> tuple[LineView, ...]:
+    """What was read at this stage on the other tester used last, where nothing was on the chosen one."""
+    if any(line.readings for line in socket.lines):
+        return ()
+    lines = socket.as_left if stage is Stage.AS_LEFT else socket.other_lines
+    read = [line for line in lines if line.readings]
+    if not read:
+        return ()
+    latest = max(read, key=lambda line: line.readings[-1].at).tester
+    return tuple(line for line in read if line.tester.id == latest.id)
+
+
 def fields(socket: SocketView, stage: Stage) -> tuple[int | None, ...]:
     """The fields of a socket from left to right; what was found is settled once tubes are put in."""
     lines = tuple(range(len(socket.lines))) if has_tube(socket, stage) else ()
@@ -121,7 +133,8 @@ def _asks(socket: SocketView, stage: Stage) -> bool:
         return False
     if socket.found.state is FoundState.NOT_LOOKED:
         return True
-    return has_tube(socket, stage) and any(not line.readings for line in socket.lines)
+    unread = any(not line.readings for line in socket.lines)
+    return has_tube(socket, stage) and unread and not read_elsewhere(socket, stage)
 
 
 def _readings(socket: SocketView, field: int) -> object:

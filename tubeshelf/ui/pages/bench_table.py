@@ -83,6 +83,11 @@ class SocketTable(Table):
         self.place()
         self.field.show()
 
+    def begin(self) -> None:
+        """Show the rows from the first on, as far as the one in hand allows."""
+        self.scrollToTop()
+        self.scrollTo(self.currentIndex())
+
     def place(self) -> None:
         """Lay the field over its cell and the note over the rest of the row."""
         row = self.rows.row_of(self._spot.socket_id) if self._spot is not None else None
@@ -110,8 +115,9 @@ class SocketTable(Table):
         self.place()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """The row is as wide as the table."""
+        """The row is as wide as the table, and stays in sight where a banner takes room."""
         super().resizeEvent(event)
+        self.scrollTo(self.currentIndex())
         self.place()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:

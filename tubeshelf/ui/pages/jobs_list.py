@@ -38,9 +38,9 @@ def _columns(today: Callable[[], date | None]) -> tuple[Column[JobHead], ...]:
         return Cell(str(job.number), _promised(job, today()), bold=True, tip=_spoken(job))
 
     return (
-        Column("Job", 64, number, sort=lambda job: job.number),
+        Column("Job", 106, number, sort=lambda job: job.number),
         Column("Equipment", 150, _equipment, stretch=True, sort=lambda job: job.title.casefold()),
-        Column("Waits for", 120, _waits, stretch=True, sort=lambda job: job.waits_for),
+        Column("Waits for", 156, _waits, stretch=True, sort=lambda job: job.waits_for),
         Column("Read", 52, _read, align="right", tip="Sockets read, of all"),
         Column("Replace", 60, _replace, align="right", tip="Tubes to be replaced"),
         Column("Power", 112, _harm, tip="Whether something forbids to power the set"),
@@ -50,8 +50,10 @@ def _columns(today: Callable[[], date | None]) -> tuple[Column[JobHead], ...]:
 def _promised(job: JobHead, today: date | None) -> str:
     if job.promised_on is None or job.closed:
         return ""
-    late = today is not None and job.promised_on < today
-    return f"late, {format_date(job.promised_on)}" if late else format_date(job.promised_on)
+    on = format_date(job.promised_on)
+    if today is None or job.promised_on >= today:
+        return on
+    return f"late, {on.removesuffix(str(today.year)).strip()}"
 
 
 def _spoken(job: JobHead) -> str:

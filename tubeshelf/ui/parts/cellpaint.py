@@ -23,11 +23,13 @@ def inner(rect: QRect, index: Index) -> QRect:
     return rect.adjusted(PAD + (tokens.EDGE if index.column() == 0 else 0), 0, -PAD, -1)
 
 
-def cell_width(cell: Cell, base: QFont) -> int:
-    """How wide the content of a cell is, in pixels."""
+def cell_width(cell: Cell, base: QFont, *, sub: bool = True) -> int:
+    """How wide the content of a cell is, in pixels; without ``sub`` only its first line."""
     mark = tokens.MARK + _MARK_GAP if cell.mark else 0
-    main, sub = QFontMetrics(_main(cell, base)), QFontMetrics(small_font(base))
-    return mark + max(main.horizontalAdvance(cell.text), sub.horizontalAdvance(cell.sub)) + 2
+    width = QFontMetrics(_main(cell, base)).horizontalAdvance(cell.text)
+    if sub:
+        width = max(width, QFontMetrics(small_font(base)).horizontalAdvance(cell.sub))
+    return mark + width + 2
 
 
 def paint_cell(painter: QPainter, rect: QRectF, cell: Cell, palette: Palette, base: QFont) -> None:

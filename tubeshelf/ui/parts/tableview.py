@@ -152,12 +152,24 @@ class Table(QTableView):
         wants = [max(self.sizeHintForColumn(i), header.sectionSizeHint(i)) for i in shown]
         columns = [self._columns[i] for i in shown]
         least = [
-            max(c.width, wanted) if c.keep or c.align == "right" else c.width
-            for c, wanted in zip(columns, wants, strict=True)
+            max(c.width, self._needs(i)) if c.keep or c.align == "right" else c.width
+            for i, c in zip(shown, columns, strict=True)
         ]
         stretch = [column.stretch for column in columns]
         for i, width in zip(shown, share_out(least, wants, stretch, self.viewport().width()), strict=True):
             header.resizeSection(i, width)
+
+    def _needs(self, column: int) -> int:
+        """What title and first lines of a column need; second lines give way where room is scarce."""
+        model = self.model()
+        indexes = [model.index(row, column) for row in range(min(model.rowCount(), _MEASURED_ROWS))]
+        cells = [(index, index.data(CellRole)) for index in indexes]
+        needs = (
+            cell_width(cell, self.font(), sub=False) + inset(index)
+            for index, cell in cells
+            if isinstance(cell, Cell)
+        )
+        return max(self.horizontalHeader().sectionSizeHint(column), *needs, 0)
 
     def sizeHintForColumn(self, column: int) -> int:
         """What the first rows of a column need; long tables are not measured to their end."""
