@@ -109,7 +109,7 @@ class SparesPart(QWidget):
 
     def show_spares(self, socket: SocketView, spares: Sequence[SpareView]) -> None:
         """Show what was put in, or what could be."""
-        key = (socket.id, socket.fitted, socket.intended, socket.disposition, tuple(spares))
+        key = (socket.id, socket.fitted, socket.spare, socket.intended, socket.disposition, tuple(spares))
         if key == self._shown:
             return
         self._shown = key
@@ -118,6 +118,8 @@ class SparesPart(QWidget):
             self._title.setText("Put in by this job")
             self._row(_described(socket.fitted, socket), "", ("Take out", self.take_out.emit))
             return
+        named = socket.spare.item_id if socket.spare is not None else None
+        spares = sorted(spares, key=lambda spare: spare.item_id != named)  # F9 takes the one in the line
         self._title.setText(f"Spares for {socket.position}, best first" if spares else "Spares")
         if not spares:
             self._rows.addWidget(

@@ -86,9 +86,9 @@ def columns(unit: str, stage: Stage) -> tuple[Column[BenchRow], ...]:
         Column("Intended", 76, _intended),
         Column("In the set" if stage is Stage.AS_LEFT else "Found", 112, _in_place),
         Column(reading, 148, _reading, align="right"),
-        Column("Verdict", 120, _verdict, keep=True),
+        Column("Verdict", 156, _verdict, keep=True),
         Column("Fit", 100, _fit, keep=True),
-        Column("Action, spare", 150, _action),
+        Column("Action, spare", 164, _action),
     )
 
 

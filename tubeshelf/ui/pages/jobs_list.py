@@ -66,7 +66,12 @@ def _equipment(job: JobHead) -> Cell:
 
 
 def _waits(job: JobHead) -> Cell:
-    return Cell(job.waits_for, str(job.status)) if job.waits_for else Cell(str(job.status), tone="soft")
+    status = str(job.status)
+    if not job.waits_for:
+        return Cell(status, tone="soft")
+    return Cell(
+        job.waits_for, "" if status.endswith(job.waits_for) else status, tip=f"{job.waits_for}, {status}"
+    )
 
 
 def _read(job: JobHead) -> Cell:

@@ -151,12 +151,18 @@ class Table(QTableView):
         shown = [i for i in range(len(self._columns)) if not self.isColumnHidden(i)]
         wants = [max(self.sizeHintForColumn(i), header.sectionSizeHint(i)) for i in shown]
         columns = [self._columns[i] for i in shown]
+        room = self.viewport().width()
+        scarce = sum(max(c.width, wanted) for c, wanted in zip(columns, wants, strict=True)) > room
         least = [
-            max(c.width, self._needs(i)) if c.keep or c.align == "right" else c.width
-            for i, c in zip(shown, columns, strict=True)
+            max(c.width, self._needs(i))
+            if c.keep or c.align == "right"
+            else min(c.width, wanted)
+            if scarce
+            else c.width
+            for i, c, wanted in zip(shown, columns, wants, strict=True)
         ]
         stretch = [column.stretch for column in columns]
-        for i, width in zip(shown, share_out(least, wants, stretch, self.viewport().width()), strict=True):
+        for i, width in zip(shown, share_out(least, wants, stretch, room), strict=True):
             header.resizeSection(i, width)
 
     def _needs(self, column: int) -> int:
