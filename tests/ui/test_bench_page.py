@@ -22,8 +22,10 @@ from tubeshelf.services.decide import set_status
 from tubeshelf.services.finding import found_as_intended
 from tubeshelf.services.intake import new_job
 from tubeshelf.services.shelf_detail import item_detail
+from tubeshelf.services.shelf_moves import receive
 from tubeshelf.services.shop import open_shop
 from tubeshelf.services.testers import retire_tester, save_tester
+from tubeshelf.ui.place import Place
 
 Show = Callable[..., QWidget]
 
@@ -436,6 +438,10 @@ def test_without_a_tester_the_page_says_what_to_do(bench: Bench, qtbot: QtBot, s
     assert at_bench.page.frame.hint.text().startswith("No tester is set up yet")
     at_bench.press("+")
     assert at_bench.at == "V2, what stands in it"
+    asked: list[Place] = []
+    at_bench.page.go.connect(asked.append)
+    at_bench.click("Add a tester")
+    assert asked == [Place("testers")]
 
 
 def test_a_job_without_sockets_says_where_they_come_from(bench: Bench, qtbot: QtBot, shown: Show) -> None:
@@ -533,6 +539,19 @@ def test_the_mean_of_whole_readings_is_shown_whole(at_bench: BenchDriver) -> Non
     at_bench.press("+").type("1041").press("+").type("1072").press("+").enter("1059")
     at_bench.enter("1390")
     assert at_bench.cell("V1", "Reading, µmho").text == "1,057 · 1,390"
+
+
+def test_the_spare_that_f9_takes_is_the_one_in_the_line(at_bench: BenchDriver, bench: Bench) -> None:
+    receive(bench.shop, type_name="12AX7", bin="A1", condition="used, tested")
+    at_bench.page.load()
+    at_bench.press("+").enter("1540").enter("1510").press("+").enter("1540").enter("1510")
+    at_bench.press(Qt.Key.Key_Up, Qt.Key.Key_Up, "F6").press(Qt.Key.Key_Down).press("F6")
+    named = {position: at_bench.row(position)[6].split(", ")[-1][:4] for position in ("V1", "V2")}
+    assert len(set(named.values())) == 2, "each socket has a spare of its own"
+    for key, position in ((Qt.Key.Key_Up, "V1"), (Qt.Key.Key_Down, "V2")):
+        at_bench.press(key)
+        at_bench.wait_for_spares(position)
+        assert at_bench.spoken("Install F9").startswith(f"Install F9: {named[position]}")
 
 
 def test_another_job_begins_at_its_top_row(bench: Bench, qtbot: QtBot, shown: Show) -> None:

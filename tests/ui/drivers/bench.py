@@ -172,6 +172,17 @@ class BenchDriver:
         """Whether a link with these words can be seen."""
         return any(link.isVisible() and link.text() == words for link in self.page.findChildren(Link))
 
+    def spoken(self, words: str) -> str:
+        """The accessible name of a link that can be seen."""
+        link = next(x for x in self.page.findChildren(Link) if x.isVisible() and x.text() == words)
+        return link.accessibleName()
+
+    def wait_for_spares(self, position: str) -> None:
+        """Wait until the spares of a socket are shown, which come once its row is painted."""
+        self._qtbot.waitUntil(
+            lambda: f"Spares for {position}, best first" in self.detail and self.offers("Install F9")
+        )
+
     def click(self, words: str) -> "BenchDriver":
         """Take a link that can be seen."""
         link = next(x for x in self.page.findChildren(Link) if x.isVisible() and x.text() == words)

@@ -286,6 +286,7 @@ class BenchPage(Page):
         frame.jobs_wanted.connect(self.leave_job)
         frame.stage_chosen.connect(self._choose_stage)
         frame.tester_chosen.connect(self._choose_tester)
+        frame.add_tester.clicked.connect(lambda: self.go.emit(Place("testers")))
         frame.banner.asked.connect(self._show_why)
         frame.retube.clicked.connect(self.print_out)
         frame.picture.clicked.connect(self._show_picture)

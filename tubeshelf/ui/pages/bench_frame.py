@@ -9,7 +9,7 @@ from tubeshelf.domain.judging import Stage
 from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui.pages.bench_words import caution, hint, title_of
 from tubeshelf.ui.parts.banner import Banner
-from tubeshelf.ui.parts.buttons import Act
+from tubeshelf.ui.parts.buttons import Act, Link
 from tubeshelf.ui.parts.form import Choice
 from tubeshelf.ui.parts.head import TitleLine
 from tubeshelf.ui.parts.sheet import Counts
@@ -38,6 +38,7 @@ class BenchFrame(QObject):
         self.banner = Banner()
         self.facts = label("", "soft", wrap=True)
         self.hint = label("", "soft", wrap=True)
+        self.add_tester = Link("Add a tester")
         self.caution = label("", "small", wrap=True)
         self.counts = Counts()
         self.picture = Act("Readings picture", "Ctrl+R")
@@ -48,13 +49,17 @@ class BenchFrame(QObject):
         self._stages.activated.connect(lambda: self.stage_chosen.emit(Stage(self._stages.currentData())))
         self._told: tuple[str, ...] = ()
         self._narrow = False
-        for part in (self.facts, self.hint, self.caution):
+        for part in (self.facts, self.hint, self.add_tester, self.caution):
             part.hide()
 
     def put_above(self, column: QVBoxLayout) -> None:
         """What stands between the title and the table."""
-        for part in (self.facts, self.banner, self.hint):
+        for part in (self.facts, self.banner):
             column.addWidget(part)
+        row = QHBoxLayout()
+        row.addWidget(self.hint, 1)
+        row.addWidget(self.add_tester)
+        column.addLayout(row)
 
     def put_into_foot(self, foot: QHBoxLayout) -> None:
         """The counts and what can be done with the job as a whole."""
@@ -71,7 +76,7 @@ class BenchFrame(QObject):
     def show_nothing(self) -> None:
         """No job is on the bench."""
         self._tell("Bench", "no job on it yet: pick one")
-        for part in (self._testers, self._stages, self._jobs, self.hint, self.caution):
+        for part in (self._testers, self._stages, self._jobs, self.hint, self.add_tester, self.caution):
             part.hide()
         self.banner.tell("")
 
@@ -87,6 +92,7 @@ class BenchFrame(QObject):
         self.banner.tell(" ".join(f"{position}: {why}." for position, why in job.harm))
         self.hint.setText(hint(job))
         self.hint.setVisible(bool(self.hint.text()))
+        self.add_tester.setVisible(bool(job.sockets) and not job.testers)
         self.counts.show_counts(
             (job.to_replace, "to replace"), (job.undecided, "undecided"), (job.not_on_hand, "not on hand")
         )

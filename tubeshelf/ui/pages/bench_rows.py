@@ -172,7 +172,9 @@ def _beside(row: BenchRow) -> str:
     """The second line of a verdict: where a fault is, or by what method."""
     if row.stage is Stage.AS_LEFT and not any(line.readings for line in row.socket.lines):
         return "as found"
-    return row.verdict_text.removeprefix(row.verdict.word).strip(" ,")
+    parts = row.verdict_text.removeprefix(row.verdict.word).strip(" ,").split(", ")
+    # The section first: where room is scarce, the method is what may be cut.
+    return ", ".join(sorted(parts, key=lambda part: part != row.verdict.decided_by))
 
 
 def _too_close(row: BenchRow) -> str:
