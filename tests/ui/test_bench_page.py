@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -568,3 +569,14 @@ def test_another_job_begins_at_its_top_row(bench: Bench, qtbot: QtBot, shown: Sh
     at_bench.page.open_job(job_id)
     assert at_bench.at == "V1, what stands in it"
     assert at_bench.page.table.verticalScrollBar().value() == 0
+
+
+def test_a_form_that_opens_and_closes_lays_out_the_detail_anew(at_bench: BenchDriver) -> None:
+    at_bench.press("+").enter("1540").enter("1510")
+    for key in ("F3", "F4", "F3"):
+        at_bench.press(key)
+        QTest.qWait(20)
+        at_bench.escape()
+        QTest.qWait(20)
+    assert at_bench.at == "V2, what stands in it"
+    assert not any(panel.isVisible() for panel in at_bench.page.detail.panels)

@@ -57,12 +57,13 @@ class DecisionPart(QWidget):
         column.addWidget(self._title)
         column.addLayout(row)
         self._asked = _labelled("C&ustomer", self._answer)
-        more = FlowLayout(gap=6)
+        below = QWidget()
+        more = FlowLayout(below, gap=6)
         more.addWidget(self._asked)
         more.addWidget(self._back)
         self._asked_why = _labelled("&Why", self._reason)
         column.addWidget(self._asked_why)
-        column.addLayout(more)
+        column.addWidget(below)
 
     def show_socket(self, socket: SocketView) -> None:
         """Show what holds for a socket and who says so."""

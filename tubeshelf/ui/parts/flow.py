@@ -5,9 +5,13 @@ from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
 
 
 class FlowLayout(QLayout):
-    """Items from left to right, then on the next line; its height follows from its width."""
+    """Items from left to right, then on the next line; its height follows from its width.
 
-    def __init__(self, parent: QWidget | None = None, *, gap: int = 8) -> None:
+    It needs its widget from the start: the binding lets go of items that were added to a layout without one
+    while the layout still holds them, and then the program crashes.
+    """
+
+    def __init__(self, parent: QWidget, *, gap: int = 8) -> None:
         super().__init__(parent)
         self._items: list[QLayoutItem] = []
         self._gap = gap
