@@ -580,3 +580,15 @@ def test_a_form_that_opens_and_closes_lays_out_the_detail_anew(at_bench: BenchDr
         QTest.qWait(20)
     assert at_bench.at == "V2, what stands in it"
     assert not any(panel.isVisible() for panel in at_bench.page.detail.panels)
+
+
+def test_a_box_of_loose_tubes_offers_no_spare_to_put_in(bench: Bench, qtbot: QtBot, shown: Show) -> None:
+    _, changes = new_job(bench.shop, customer="Ada Larch", title="a shoebox", complement="1 12AX7\n2 12AX7")
+    at_bench = BenchDriver(qtbot, bench, shown)
+    at_bench.page.open_job(next(i for kind, i in changes.things if kind is Kind.JOB))
+    at_bench.press("+").enter("400").enter("1500").press(Qt.Key.Key_Up)
+    QTest.qWait(100)
+    assert at_bench.row("1")[6].startswith("replace, proposed")
+    assert not at_bench.offers("Install F9")
+    at_bench.press("F5")
+    assert "Old tube" not in at_bench.detail

@@ -9,6 +9,7 @@ from tubeshelf.domain.catalog import Catalog
 from tubeshelf.domain.cautions import cautions
 from tubeshelf.domain.jobs import Action, FoundState
 from tubeshelf.domain.judging import Stage
+from tubeshelf.domain.places import Place
 from tubeshelf.domain.types import TubeType
 from tubeshelf.domain.verdict_words import AFTER_DO_NOT_POWER, mark_text
 from tubeshelf.services.shop import Shop
@@ -89,6 +90,7 @@ class BenchDetail(Sheet):
         super().__init__(scrolls=True)
         self._shop = shop
         self._socket_id: int | None = None
+        self._loose = False
         catalog = self._catalog
         self.name, self.kind = Elided("", "heading", grows=False), Elided("", "soft")
         self.marks, self.found_form, self.modified_form = (
@@ -139,6 +141,7 @@ class BenchDetail(Sheet):
     def show_socket(self, job: JobView, socket: SocketView, line: LineView | None) -> None:
         """Show the socket in hand, apart from its spares and its past."""
         book = self._shop.book
+        self._loose = job.equipment_id is None
         intended = book.type(socket.intended_type_id)
         found = book.type(socket.found.type_id)
         put_in = socket.fitted if job.stage is Stage.AS_LEFT else None
@@ -155,8 +158,8 @@ class BenchDetail(Sheet):
         self.fit.show_fit(socket.fit if put_in is None else None, other_name(socket))
         self.decision.show_socket(socket)
         self.decision.setVisible(socket.fitted is None and _is_looked_at(socket))
-        self.spares.setVisible(_wants_spares(socket))
-        self.old.show_socket(socket)
+        self.spares.setVisible(self._wants_spares(socket))
+        self.old.show_socket(socket, Place.BAG if self._loose else Place.SOCKET)
         self.base.show_bases(socket, intended, in_it)
         self.change_found.setVisible(job.stage is not Stage.AS_LEFT)
         self.change_socket.show()
@@ -167,11 +170,16 @@ class BenchDetail(Sheet):
     def show_spares(self, socket: SocketView, spares: Sequence[SpareView]) -> None:
         """Show the spares of the socket in hand."""
         self.spares.show_spares(socket, spares)
-        self.spares.setVisible(_wants_spares(socket))
+        self.spares.setVisible(self._wants_spares(socket))
 
     def show_past(self, past: Sequence[PastView]) -> None:
         """Show what this place held before, newest first."""
         self.past.show_lines([past_words(one) for one in past[:_MOST_PAST]])
+
+    def _wants_spares(self, socket: SocketView) -> bool:
+        """A tube that stays wants none, and a box of loose tubes has no place to put one into."""
+        replaceable = _is_looked_at(socket) and socket.action is not Action.KEEP
+        return socket.fitted is not None or (replaceable and not self._loose)
 
     def _to_top(self) -> None:
         area = self.findChild(QScrollArea)
@@ -197,10 +205,6 @@ def past_words(one: PastView) -> str:
 
 def _is_looked_at(socket: SocketView) -> bool:
     return socket.found.state is not FoundState.NOT_LOOKED
-
-
-def _wants_spares(socket: SocketView) -> bool:
-    return socket.fitted is not None or (_is_looked_at(socket) and socket.action is not Action.KEEP)
 
 
 def _kind(tube: TubeType | None) -> str:

@@ -1,7 +1,7 @@
 """The tube that was found: where it is now, and what may become of it once another takes its place."""
 
 from PySide6.QtCore import Signal, SignalInstance
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from tubeshelf.domain.jobs import Action, Disposition
 from tubeshelf.domain.places import Place
@@ -32,22 +32,27 @@ class OldTubePart(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._where = label("", "soft")
-        self._row = FlowLayout(self, gap=6)
-        self._row.addWidget(self._where)
+        acts = QWidget()
+        self._row = FlowLayout(acts, gap=6)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(self._where)
+        column.addWidget(acts)
         self._links = (
             (Place.SOCKET, self._link("Pull", self.pull)),
             (Place.BAG, self._link("Give back", self.give_back)),
             (Place.BAG, self._link("Take onto the shelf…", self.keep)),
         )
 
-    def show_socket(self, socket: SocketView) -> None:
-        """Show where the tube is that was found, once another is to take its place or has done so."""
+    def show_socket(self, socket: SocketView, home: Place) -> None:
+        """Show where the tube is that was found, unless it is at ``home`` and nothing says that it goes."""
         place = socket.found.place
         self._where.setText(f"Old tube: {_WHERE.get(Place(place), place)}" if place else "")
         for where, link in self._links:
             link.setVisible(place == where)
             link.setAccessibleName(f"{link.text()}: the old tube of {socket.position}")
-        self.setVisible(bool(place) and (place != Place.SOCKET or _goes(socket)))
+        self.setVisible(bool(place) and (place != home or _goes(socket)))
 
     def _link(self, words: str, asked: SignalInstance) -> Link:
         link = Link(words)
