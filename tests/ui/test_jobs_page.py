@@ -5,8 +5,9 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QSettings, Qt
-from PySide6.QtWidgets import QApplication, QPushButton, QWidget
+from PySide6.QtCore import QPoint, QSettings, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea, QWidget
 from pytestqt.qtbot import QtBot
 
 from tests.ui.drivers.jobs import JobsDriver, amplifier, answer_file_dialogue, open_jobs
@@ -264,3 +265,22 @@ def test_everything_that_takes_the_focus_has_a_name(jobs: JobsDriver) -> None:
         and not (widget.accessibleName() or getattr(widget, "text", lambda: "")())
     ]
     assert unnamed == []
+
+
+def test_the_field_in_hand_of_a_long_sheet_is_in_sight(jobs: JobsDriver) -> None:
+    number = amplifier(jobs.shop)
+    for socket in jobs.job(number).sockets:
+        set_action(jobs.shop, socket_id=socket.id, action=Action.REPLACE)
+    jobs.page.load()
+    for height in range(620, 790, 20):
+        jobs.window.resize(1366, height)
+        jobs.take(number)
+        jobs.press("F4")
+        QTest.qWait(20)
+        field = jobs.sheet().focusWidget()
+        area = jobs.sheet().findChild(QScrollArea)
+        assert field is not None
+        assert area is not None
+        top = field.mapTo(area.viewport(), QPoint(0, 0)).y()
+        assert 0 <= top <= area.viewport().height() - field.height(), f"cut in a window {height} high"
+        jobs.press("Escape")

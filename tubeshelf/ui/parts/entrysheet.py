@@ -37,6 +37,9 @@ class EntrySheet(Sheet):
         self._foot.addWidget(self.back)
         self._foot.addStretch(1)
         self._foot.addWidget(self.act)
+        if (area := self.findChild(QScrollArea)) is not None:
+            # The entry may have the keyboard before the sheet is laid out, and is then cut at the edge.
+            area.verticalScrollBar().rangeChanged.connect(self._reveal_entry)
 
     def showEvent(self, event: QShowEvent) -> None:
         """Tab goes from the last field to the way out; the buttons were there before the fields."""
@@ -67,6 +70,10 @@ class EntrySheet(Sheet):
         if wrong:
             self.reveal(next(iter(wrong)))
         return bool(wrong)
+
+    def _reveal_entry(self) -> None:
+        if (entry := self.focusWidget()) is not None:
+            self.reveal(entry)
 
     def reveal(self, widget: QWidget) -> None:
         """Scroll to a part of the sheet."""
