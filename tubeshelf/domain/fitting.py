@@ -27,6 +27,25 @@ class Circuit(StrEnum):
     SERIES = "series"
 
 
+class Bias(StrEnum):
+    """How the grid of an output tube gets its bias."""
+
+    FIXED = "fixed"
+    CATHODE = "cathode"
+
+
+class Check(StrEnum):
+    """The question that a reason answers, in the order in which the questions are asked."""
+
+    KNOWN = "known"
+    BASE = "base"
+    PINS = "pins"
+    HEATER = "heater"
+    RATINGS = "ratings"
+    FUNCTION = "function"
+    LISTING = "listing"
+
+
 Fact = str | float | int
 
 
@@ -41,11 +60,14 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class SocketFacts:
-    """What is known of a socket beyond its intended type, in volts and amperes; ``None`` unknown.
+    """What is known of a socket beyond its intended type, in volts and amperes; ``None`` and empty: unknown.
 
     ``winding_a`` is the rating of the winding that feeds it and ``winding_load_a`` what the set was
     designed to draw from that winding in all; ``string_v`` the designed supply of a series string,
-    ``string_high_v`` the highest line the shop expects.
+    ``string_high_v`` the highest line the shop expects. ``heater_pins`` is the wiring as in the type table
+    (``4+5-9``). ``plate_supply_v`` and ``screen_supply_v`` are the supplies of the electrodes, at a rectifier
+    the B+ behind it; ``bias_v`` the grid bias (negative), ``capacitor_v`` what the first filter capacitor
+    stands. ``ties`` are pins that the set uses as tie points for other wires.
     """
 
     circuit: Circuit = Circuit.PARALLEL
@@ -55,6 +77,12 @@ class SocketFacts:
     string_v: float = 117.0
     string_high_v: float = 125.0
     plate_supply_v: float | None = None
+    screen_supply_v: float | None = None
+    heater_pins: str = ""
+    bias: Bias | None = None
+    bias_v: float | None = None
+    capacitor_v: float | None = None
+    ties: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
