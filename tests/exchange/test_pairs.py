@@ -49,9 +49,9 @@ def test_empty_lines_and_empty_cells_of_a_spreadsheet_are_nothing(tmp_path: Path
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [
-        ("", "pairs.csv needs one column 'intended' in its first line."),
+        ("", "pairs.csv is empty: its first line has to name the columns."),
         ("intended\n12AX7\n", "pairs.csv needs one column 'found' in its first line."),
-        ("intended,found,found\na,b,c\n", "pairs.csv needs one column 'found' in its first line."),
+        ("intended,found,found\na,b,c\n", "pairs.csv has the column 'found' twice: keep one of them."),
         ("intended,found\n12AX7,ECC83\n12AX7,\n", "pairs.csv, line 3: 'found' is empty."),
         ("intended,found\n12AX7\n", "pairs.csv, line 2: 'found' is empty."),
         ("intended,found\n12AX7,a,b\n", "pairs.csv, line 2: 3 cells where the first line has 2."),
@@ -71,7 +71,7 @@ def test_a_bad_row_is_named_by_its_line(tmp_path: Path, text: str, sentence: str
 def test_a_file_that_is_no_text_or_not_there_is_told_plainly(tmp_path: Path) -> None:
     path = tmp_path / "pairs.csv"
     path.write_bytes(b"intended,found\n\xff\xfa,\x00")
-    with pytest.raises(UserError, match=r"pairs\.csv is no text in UTF-8"):
+    with pytest.raises(UserError, match=r"pairs\.csv is no text"):
         read_pairs(path)
     with pytest.raises(UserError, match="cannot be read"):
         read_pairs(tmp_path / "nowhere.csv")

@@ -1,13 +1,12 @@
 """A list of pairs to judge: a CSV file with the columns intended, found and, optionally, circuit."""
 
-import csv
-import io
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Circuit
+from tubeshelf.exchange.tables import Table, read_table
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,50 +19,28 @@ class Pair:
 
 
 def read_pairs(path: Path) -> tuple[Pair, ...]:
-    """The pairs of a file: columns in any order, between commas, semicolons or tabs; blank lines are no rows.
+    """The pairs of a file: columns in any order; others are passed over.
 
     Raises UserError, with file and line, for what cannot be used.
     """
-    text = _text(path)
-    header = text.lstrip().partition("\n")[0]
-    delimiter = max(",;\t", key=header.count)
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
-    try:
-        first: list[str] = next((cells for cells in reader if any(map(str.strip, cells))), [])
-        columns = [name.strip().casefold() for name in first]
+    table = read_table(path)
+    for column in ("intended", "found"):
+        if column not in table.columns:
+            raise UserError(f"{path.name} needs one column '{column}' in its first line.")
+    return tuple(_pairs(table))
+
+
+def _pairs(table: Table) -> Iterator[Pair]:
+    for row in table.rows:
+        where = f"{table.file}, line {row.line}"
+        if row.extra:
+            width = len(table.columns)
+            raise UserError(f"{where}: {width + row.extra} cells where the first line has {width}.")
         for column in ("intended", "found"):
-            if columns.count(column) != 1:
-                raise UserError(f"{path.name} needs one column '{column}' in its first line.")
-        rows = ((reader.line_num, cells) for cells in reader)
-        return tuple(_pairs(path.name, columns, rows))
-    except csv.Error as error:
-        raise UserError(f"{path.name}, line {reader.line_num}: {error}.") from None
-
-
-def _text(path: Path) -> str:
-    try:
-        raw = path.read_bytes()
-    except OSError as error:
-        raise UserError(f"{path} cannot be read: {error.strerror or error}.") from None
-    encoding = "utf-16" if raw.startswith((b"\xff\xfe", b"\xfe\xff")) else "utf-8-sig"
-    try:
-        return raw.decode(encoding)
-    except UnicodeDecodeError:
-        raise UserError(f"{path.name} is no text in UTF-8: save it as CSV in UTF-8.") from None
-
-
-def _pairs(file: str, columns: list[str], rows: Iterable[tuple[int, list[str]]]) -> Iterator[Pair]:
-    for line, cells in rows:
-        if not any(cell.strip() for cell in cells):
-            continue
-        where = f"{file}, line {line}"
-        if any(cell.strip() for cell in cells[len(columns) :]):  # a spreadsheet ends rows with empty ones
-            raise UserError(f"{where}: {len(cells)} cells where the first line has {len(columns)}.")
-        row = {column: cell.strip() for column, cell in zip(columns, cells, strict=False)}
-        for column in ("intended", "found"):
-            if not row.get(column):
+            if not row.cells.get(column):
                 raise UserError(f"{where}: '{column}' is empty.")
-        yield Pair(row["intended"], row["found"], _circuit(where, row.get("circuit", "")))
+        circuit = _circuit(where, row.cells.get("circuit", ""))
+        yield Pair(row.cells["intended"], row.cells["found"], circuit)
 
 
 def _circuit(where: str, text: str) -> Circuit | None:

@@ -6,7 +6,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.numbers import parse_number, plain_number
 from tubeshelf.domain.types import HeaterArrangement
 
-_HEATER = re.compile(r"([0-9.]+)\s*/\s*([0-9.]+)(?:\s+([0-9a-z]+(?:[+-][0-9a-z]+)*))?")
+_HEATER = re.compile(r"([0-9.,]+)\s*/\s*([0-9.,]+)(?:\s+([0-9a-z]+(?:[+-][0-9a-z]+)*))?")
 _ELEMENT = re.compile(r"(?:[0-9a-z]+\.)?[a-z]+[0-9]?")
 
 Pins = tuple[tuple[str, tuple[str, ...]], ...]

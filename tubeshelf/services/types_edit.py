@@ -17,7 +17,9 @@ from tubeshelf.store.queries import types
 from tubeshelf.store.tables import ShopFact, ShopSubstitute, Type
 
 if TYPE_CHECKING:
+    from tubeshelf.domain.types import TubeType
     from tubeshelf.services.shop import Shop
+    from tubeshelf.services.typebook import TypeBook
     from tubeshelf.store.journal import Journal
 
 
@@ -29,12 +31,22 @@ def save_type(
     Fields that are not named stay as they are; one that equals the shipped value is the shop's no longer.
     Raises ``FieldErrors`` with a sentence for each field that is wrong.
     """
+    wanted = wanted_type(shop.book, key, fields)
+    with shop.record.act("type") as journal:
+        type_id = store_type(journal, wanted)
+        changes = _done(journal, f"Saved type {wanted.designation}", {type_id}, origin)
+    shop.forget_types()
+    return type_id, changes
+
+
+def wanted_type(book: TypeBook, key: str | None, fields: Mapping[str, str]) -> TubeType:
+    """A type as it would be with these fields over what holds now; raises as ``save_type`` does."""
     now: dict[str, str] = {}
     new = key is None
     if key is None:
         key = _new_key(fields)
     else:
-        tube = shop.book.type(shop.book.id_of(key))
+        tube = book.type(book.id_of(key))
         if tube is None:
             raise UserError("That type is gone from the table; reload the page.")
         now = to_fields(tube)
@@ -43,13 +55,15 @@ def save_type(
                 {"designation": "The name of a type stays: copy it under the new name instead."}
             )
     wanted = from_fields(key, {**now, **{name: fields[name] for name in FIELDS if name in fields}})
-    check_type(shop.book, wanted, new=new)
-    with shop.record.act("type") as journal:
-        type_id = _type_row(journal, key, wanted.designation)
-        _store(journal, type_id, to_fields(wanted))
-        changes = _done(journal, f"Saved type {wanted.designation}", {type_id}, origin)
-    shop.forget_types()
-    return type_id, changes
+    check_type(book, wanted, new=new)
+    return wanted
+
+
+def store_type(journal: Journal, wanted: TubeType) -> int:
+    """Keep a checked type within an act; its row id."""
+    type_id = _type_row(journal, wanted.key, wanted.designation)
+    _store(journal, type_id, to_fields(wanted))
+    return type_id
 
 
 def _new_key(fields: Mapping[str, str]) -> str:
