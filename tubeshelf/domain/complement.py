@@ -3,12 +3,25 @@
 import re
 from dataclasses import dataclass
 
+from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Circuit
+from tubeshelf.domain.written_facts import (
+    NOTHING_WRITTEN,
+    WrittenFacts,
+    fact_words,
+    is_fact,
+    read_facts,
+)
 
-LONGEST_LINE = 200
+LONGEST_LINE = 300
 """Characters a line may have; a longer one is a pasted text."""
 
-_TOKEN = re.compile(r"[^\s,;]+")
+_TOKEN = re.compile(
+    r"(?:plate|screen|bias|capacitor)=[^\s,;]*,[0-9]+[a-zA-Z]*(?![^\s,;])"  # 12,5 has a decimal comma
+    r"|ties=[^\s,;]*(?:,(?:[0-9]+|cap)(?![^\s,;]))*"
+    r"|[^\s,;]+",
+    re.IGNORECASE,
+)
 _CIRCUITS = {str(circuit): circuit for circuit in Circuit}
 
 
@@ -24,6 +37,7 @@ class ComplementLine:
     type_name: str
     circuit: Circuit | None = None
     match_group: str = ""
+    facts: WrittenFacts = NOTHING_WRITTEN
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +55,9 @@ class _BadLineError(ValueError):
 def parse_complement(text: str) -> Complement:
     """Read sockets from lines of position, role (any number of words, or none) and type.
 
-    Spaces, tabs, commas and semicolons separate. Behind the type may stand ``=A`` (match group A) and
-    ``series`` or ``parallel`` (the heater circuit). Empty lines are skipped; nothing raises.
+    Spaces, tabs, commas and semicolons separate. Behind the type may stand ``=A`` (match group A),
+    ``series`` or ``parallel`` (the heater circuit), and facts of the socket such as ``heater=4+5-9
+    plate=300 bias=-14 fixed ties=1,6``. Empty lines are skipped; nothing raises.
     """
     lines: list[ComplementLine] = []
     errors: list[str] = []
@@ -60,6 +75,8 @@ def parse_complement(text: str) -> Complement:
             lines.append(line)
         except _BadLineError as bad:
             errors.append(f"Line {number}: {bad}")
+        except UserError as bad:  # a fact of the socket that cannot be read
+            errors.append(f"Line {number}: {bad.sentence}")
     return Complement(tuple(lines), tuple(errors))
 
 
@@ -71,15 +88,20 @@ def _parse_line(typed: str) -> ComplementLine | None:
         return None
     circuit: Circuit | None = None
     group = ""
+    facts: list[str] = []
     while len(tokens) > 1:
         word = tokens[-1].group()
         if word.startswith("="):
             group = word[1:].upper()
         elif word.casefold() in _CIRCUITS:
             circuit = _CIRCUITS[word.casefold()]
+        elif is_fact(word):
+            facts.insert(0, word)
         else:
             break
         tokens.pop()
+    for early in (token.group() for token in tokens if "=" in token.group()):
+        raise _BadLineError(f"“{early}” stands before the type; type it behind, as in V1 input 12AX7 =A.")
     first, last = tokens[0], tokens[-1]
     if len(tokens) == 1:
         raise _BadLineError(f"“{first.group()}” stands alone; type a line such as V1 input 12AX7.")
@@ -93,6 +115,7 @@ def _parse_line(typed: str) -> ComplementLine | None:
         type_name=last.group(),
         circuit=circuit,
         match_group=group,
+        facts=read_facts(facts),
     )
 
 
@@ -109,7 +132,8 @@ def format_complement(lines: tuple[ComplementLine, ...]) -> str:
 
 def _format_line(line: ComplementLine) -> str:
     group = f"={line.match_group}" if line.match_group else ""
-    parts = (line.position, line.role, line.type_name, group, line.circuit or "")
+    facts = " ".join(fact_words(line.facts))
+    parts = (line.position, line.role, line.type_name, facts, group, line.circuit or "")
     return " ".join(part for part in parts if part)
 
 

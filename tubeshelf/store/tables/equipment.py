@@ -28,7 +28,9 @@ class HeaterCircuit(Edited, Base):
     """A heater winding or series string of a model.
 
     ``volts`` is the winding's voltage or the string's supply, ``rated_a`` what a winding stands,
-    ``drop_ohm`` the dropper of a string, ``lamp_a`` the lamps on a winding.
+    ``drop_ohm`` the dropper of a string. ``lamp_at`` says where a lamp of ``lamp_v`` and ``lamp_a`` is: on the
+    ``winding``, in ``series`` with a string, across ``lamp_tap_ohm`` of its ``dropper``, or across the heater
+    tap of the socket it names. A ballast tube holds ``ballast_a`` between two voltages across it.
     """
 
     __tablename__ = "heater_circuit"
@@ -39,10 +41,20 @@ class HeaterCircuit(Edited, Base):
     rated_a: Col[float | None]
     drop_ohm: Col[float | None]
     lamp_a: Col[float | None]
+    lamp_v: Col[float | None]
+    lamp_at: Col[str] = column(default="")
+    lamp_tap_ohm: Col[float | None]
+    ballast_a: Col[float | None]
+    ballast_low_v: Col[float | None]
+    ballast_high_v: Col[float | None]
 
 
 class SocketFacts:
-    """The columns that the sockets of a model, of a unit and of a job have in common."""
+    """The columns that the sockets of a model, of a unit and of a job have in common.
+
+    From ``heater_pins`` on they are what somebody wrote down of the socket, in volts: ``bias`` is ``fixed``,
+    ``cathode`` or empty, ``ties`` the pins used as tie points with blanks between them.
+    """
 
     position: Col[str]
     seq: Col[int]
@@ -50,6 +62,13 @@ class SocketFacts:
     match_group: Col[str]
     designed_type_id: Col[int] = column(to="type.id")
     heater_circuit_id: Col[int | None] = column(to="heater_circuit.id")
+    heater_pins: Col[str] = column(default="")
+    plate_v: Col[float | None]
+    screen_v: Col[float | None]
+    bias: Col[str] = column(default="")
+    bias_v: Col[float | None]
+    capacitor_v: Col[float | None]
+    ties: Col[str] = column(default="")
 
 
 class ModelSocket(SocketFacts, Edited, Base):
