@@ -118,7 +118,7 @@ class Program:
     def _types(self) -> "Page":
         from tubeshelf.ui.pages.types import TypesPage
 
-        return TypesPage(self.shop, self.window.bridge)
+        return TypesPage(self.shop, self.window.bridge, self.window.runner)
 
     def _testers(self) -> "Page":
         from tubeshelf.ui.pages.testers import TestersPage

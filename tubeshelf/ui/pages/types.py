@@ -22,6 +22,7 @@ from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.form import Choice
 from tubeshelf.ui.parts.search import SearchField
 from tubeshelf.ui.parts.split import Split
+from tubeshelf.ui.runner import Runner
 
 
 class TypesPage(Page):
@@ -30,13 +31,14 @@ class TypesPage(Page):
     name = "types"
     shows = frozenset({Kind.TYPE, Kind.TESTER, Kind.ITEM})
 
-    def __init__(self, shop: Shop, bridge: Bridge) -> None:
+    def __init__(self, shop: Shop, bridge: Bridge, runner: Runner | None = None) -> None:
         super().__init__()
         self._shop, self._bridge = shop, bridge
         self.search = SearchField("Find a designation, another name, a function", "Ctrl+K")
         self.which = Choice([("In use", False), ("With retired", True)], name="Which types", frame=True)
         self.new = Act("New type", "Ctrl+N", icon="add", primary=True)
-        self.list, self.pane = TypeList(), TypePane(shop)
+        self.file = Act("From a file", "Ctrl+I", icon="receive")
+        self.list, self.pane = TypeList(), TypePane(shop, runner or Runner(self))
         self.split = Split(self.list, self.pane, shares=(1, 1))
         self._shortcuts: list[QShortcut] = []
         self._compose()
@@ -61,6 +63,13 @@ class TypesPage(Page):
         """What works now."""
         if self.pane.currentWidget() is self.pane.entry:
             return (("Ctrl Enter", "save"), ("Esc", "back"), ("→", "take the grey text"))
+        if self.pane.currentWidget() is self.pane.imports:
+            return (
+                ("Ctrl O", "choose a file"),
+                ("F5", "read it again"),
+                ("Ctrl Enter", "import"),
+                ("Esc", "back"),
+            )
         if self.pane.form is not None:
             return (("Enter", "save"), ("Esc", "back"))
         if self.list.in_hand() is None:
@@ -86,7 +95,7 @@ class TypesPage(Page):
         """Do one of ``ACTS`` with the type in hand, or begin its form."""
         self.notice.clear()
         row = self.list.in_hand()
-        if row is None and name != "new":
+        if row is None and name not in ("new", "import"):
             self.notice.tell("Take a type in hand first.")
         elif row is not None and name == "retire":
             self._write(lambda: retire_type(self._shop, type_id=row.type_id, retired=not row.retired)[1])
@@ -98,7 +107,7 @@ class TypesPage(Page):
             self._tell_keys()
 
     def _compose(self) -> None:
-        self.head.add(self.which, self.new)
+        self.head.add(self.which, self.file, self.new)
         self.search.setProperty("role", "search")
         self.search.setMaximumWidth(520)
         line = QHBoxLayout()
@@ -115,6 +124,7 @@ class TypesPage(Page):
         down.activated.connect(self._step_into_list)
         self.which.currentIndexChanged.connect(lambda: self.attempt(self.load))
         self.new.clicked.connect(lambda: self.ask("new"))
+        self.file.clicked.connect(lambda: self.ask("import"))
         self.list.new_wanted.connect(lambda: self.ask("new"))
         self.list.picked.connect(self._picked)
         self.list.opened.connect(self._opened)

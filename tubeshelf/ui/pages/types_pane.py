@@ -13,12 +13,14 @@ from tubeshelf.services.views.types import Distribution, SettingLineView, TypeDe
 from tubeshelf.ui.pages.types_detail import TypeSheet
 from tubeshelf.ui.pages.types_edit import TypeForm
 from tubeshelf.ui.pages.types_forms import CopyForm, SubstituteForm
+from tubeshelf.ui.pages.types_import import ImportSheet
 from tubeshelf.ui.pages.types_limit import LimitForm
 from tubeshelf.ui.pages.types_limits import spread_name
 from tubeshelf.ui.parts.actform import ActForm
 from tubeshelf.ui.parts.empty import Empty
 from tubeshelf.ui.parts.parform import ParForm
 from tubeshelf.ui.parts.sheet import Sheet
+from tubeshelf.ui.runner import Runner
 
 _NOTHING = "The type in hand shows here: its base, heater, bogey values, ratings, and what may serve for it."
 
@@ -31,17 +33,17 @@ class TypePane(QStackedWidget):
     made = Signal(int)
     left = Signal()
 
-    def __init__(self, shop: Shop) -> None:
+    def __init__(self, shop: Shop, runner: Runner) -> None:
         super().__init__()
         self._shop = shop
         self.detail: TypeDetail | None = None
         self.form: ActForm | None = None
-        self.sheet, self.entry = TypeSheet(), TypeForm(shop)
+        self.sheet, self.entry, self.imports = TypeSheet(), TypeForm(shop), ImportSheet(shop, runner)
         self.copy, self.substitute = CopyForm(shop), SubstituteForm(shop)
         self.limit, self.par = LimitForm(shop), ParForm(shop)
         self._nothing = Sheet()
         self._nothing.body.addWidget(Empty(_NOTHING), 1)
-        for view in (self._nothing, self.sheet, self.entry):
+        for view in (self._nothing, self.sheet, self.entry, self.imports):
             self.addWidget(view)
         for form in (self.copy, self.substitute, self.limit, self.par):
             self.sheet.forms.addWidget(form)
@@ -49,13 +51,15 @@ class TypePane(QStackedWidget):
             form.wrote.connect(self.wrote)
         self.copy.wrote.connect(lambda: self.made.emit(self.copy.copied))
         self.sheet.line_wanted.connect(self.change_line)
-        self.entry.left.connect(self.leave)
-        self.entry.saved.connect(self._saved)
+        for entry in (self.entry, self.imports):
+            entry.left.connect(self.leave)
+        self.entry.saved.connect(lambda changes: self._saved(changes, self.entry.saved_id))
+        self.imports.saved.connect(lambda changes: self._saved(changes, self.imports.saved_id))
 
     @property
     def entering(self) -> bool:
         """Whether a form is being filled in."""
-        return self.form is not None or self.currentWidget() is self.entry
+        return self.form is not None or self.currentWidget() in (self.entry, self.imports)
 
     def show_type(self, type_id: int | None) -> None:
         """Show another type, or the same as it is now: then a form that is being filled in stays."""
@@ -70,7 +74,7 @@ class TypePane(QStackedWidget):
         if not same:
             self._put_away()
             QTimer.singleShot(0, self._to_top)
-        if not (same and self.currentWidget() is self.entry):
+        if not (same and self.currentWidget() in (self.entry, self.imports)):
             self.setCurrentWidget(self.sheet)
 
     def begin(self, name: str) -> None:
@@ -79,6 +83,9 @@ class TypePane(QStackedWidget):
         if name == "new":
             self.setCurrentWidget(self.entry)
             self.entry.begin_new()
+        elif name == "import":
+            self.setCurrentWidget(self.imports)
+            self.imports.open()
         elif self.detail is not None and name == "edit":
             self.setCurrentWidget(self.entry)
             self.entry.edit(self.detail.type_id)
@@ -126,10 +133,10 @@ class TypePane(QStackedWidget):
             self.form.hide()
         self.form = None
 
-    def _saved(self, changes: object) -> None:
+    def _saved(self, changes: object, type_id: int | None) -> None:
         self.leave()
         self.wrote.emit(changes)
-        self.made.emit(self.entry.saved_id)
+        self.made.emit(type_id)
 
     def _to_top(self) -> None:
         if (area := self.sheet.findChild(QScrollArea)) is not None:
