@@ -1,4 +1,4 @@
-"""What somebody writes down of a socket beside its type, and the words it is typed in: ``plate=300 fixed``."""
+"""What somebody writes down of a socket beside its type, and its words, such as ``plate=300 fixed``."""
 
 import re
 from collections.abc import Iterable, Mapping

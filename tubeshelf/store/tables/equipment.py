@@ -28,9 +28,9 @@ class HeaterCircuit(Edited, Base):
     """A heater winding or series string of a model.
 
     ``volts`` is the winding's voltage or the string's supply, ``rated_a`` what a winding stands,
-    ``drop_ohm`` the dropper of a string. ``lamp_at`` says where a lamp of ``lamp_v`` and ``lamp_a`` is: on the
-    ``winding``, in ``series`` with a string, across ``lamp_tap_ohm`` of its ``dropper``, or across the heater
-    tap of the socket it names. A ballast tube holds ``ballast_a`` between two voltages across it.
+    ``drop_ohm`` the dropper of a string. ``lamp_at`` says where a lamp of ``lamp_v`` and ``lamp_a`` is: on
+    the ``winding``, in ``series`` with a string, across ``lamp_tap_ohm`` of its ``dropper``, or across the
+    heater tap of the socket it names. A ballast tube holds ``ballast_a`` between two voltages across it.
     """
 
     __tablename__ = "heater_circuit"
