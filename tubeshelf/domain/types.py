@@ -79,7 +79,7 @@ class Ratings:
 
 @dataclass(frozen=True, slots=True)
 class TubeType:
-    """An entry of the type table."""
+    """An entry of the type table. ``warmup_s`` is the controlled heater warm-up in seconds, if it has one."""
 
     key: str
     designation: str
@@ -99,6 +99,7 @@ class TubeType:
     confidence: str = ""
     origin: str = "shipped"
     retired: bool = False
+    warmup_s: float | None = None
 
     @property
     def base(self) -> str:
