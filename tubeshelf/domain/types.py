@@ -79,7 +79,12 @@ class Ratings:
 
 @dataclass(frozen=True, slots=True)
 class TubeType:
-    """An entry of the type table. ``warmup_s`` is the controlled heater warm-up in seconds, if it has one."""
+    """An entry of the type table.
+
+    ``warmup_s`` is the controlled heater warm-up in seconds, if it has one. A heater with a tap for a panel
+    lamp has ``tap_v`` across the tapped part; with the usual lamp there (6–8 V, 0.15 A) the whole heater takes
+    ``lamp_heater_v`` and the lamp ``lamp_tap_v``.
+    """
 
     key: str
     designation: str
@@ -100,6 +105,9 @@ class TubeType:
     origin: str = "shipped"
     retired: bool = False
     warmup_s: float | None = None
+    tap_v: float | None = None
+    lamp_heater_v: float | None = None
+    lamp_tap_v: float | None = None
 
     @property
     def base(self) -> str:

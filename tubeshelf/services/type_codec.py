@@ -25,8 +25,9 @@ from tubeshelf.services.type_syntax import (
 TEXTS = ("family", "cutoff", "envelope", "note", "source", "confidence")
 LISTS = ("equivalents", "cautions")
 RATINGS = tuple(f.name for f in fields_of(Ratings) if f.name != "system")
+HEATER_FIGURES = ("warmup_s", "tap_v", "lamp_heater_v", "lamp_tap_v")
 FIELDS = (
-    *("designation", "function", "base", "basing", "pins", "heating", "heaters", "sections"),
+    *("designation", "function", "base", "basing", "pins", "heating", "heaters", *HEATER_FIGURES, "sections"),
     *("rating_system", *RATINGS, *TEXTS, *LISTS, "retired"),
 )
 """Every field of a type that can be edited, by name; ``origin`` comes on top of them."""
@@ -49,6 +50,7 @@ def to_fields(tube: TubeType) -> dict[str, str]:
         "pins": format_pins(tube.basing.pins),
         "heating": str(tube.heating),
         "heaters": format_heaters(tube.heaters),
+        **{name: _number_text(getattr(tube, name)) for name in HEATER_FIGURES},
         "sections": json.dumps([_section_facts(s) for s in tube.sections], ensure_ascii=False),
         "rating_system": tube.ratings.system,
         **ratings,
@@ -99,6 +101,7 @@ def from_fields(key: str, fields: Mapping[str, str]) -> TubeType:
         confidence=form.text("confidence"),
         origin=form.text("origin") or "shipped",
         retired=form.text("retired") == "yes",
+        **{name: form.read(name, _not_negative, None) for name in HEATER_FIGURES},
     )
     form.check()
     return tube

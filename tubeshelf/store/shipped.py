@@ -99,9 +99,18 @@ def _type(
         note=row.text("note"),
         source="; ".join(dict.fromkeys(filter(None, (row.text("source"), *section_sources, basing_source)))),
         confidence=row.text("confidence"),
+        warmup_s=_may(row, "warmup_s"),
+        tap_v=_may(row, "tap_v"),
+        lamp_heater_v=_may(row, "lamp_heater_v"),
+        lamp_tap_v=_may(row, "lamp_tap_v"),
     )
     _check_sections(row, tube)
     return tube
+
+
+def _may(row: Row, column: str) -> float | None:
+    """A figure that few types have; a table may lack its column."""
+    return row.number(column) if column in row.cells else None
 
 
 def _ratings(row: Row) -> Ratings:
