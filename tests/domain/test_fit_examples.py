@@ -100,9 +100,10 @@ def test_a_6sn7gt_for_its_better_version_is_the_wrong_way_round(catalog: Catalog
 def test_a_known_six_volt_socket_leaves_a_6dj8_cold_not_burnt(catalog: Catalog) -> None:
     judgement = judge_fit(catalog, "12AX7", "6DJ8", SocketFacts(heater_v=6.3))
     assert judgement.outcome == "wrong_type"
-    assert "the heater stays cold where the socket is wired for 6.3 V on pins 4+5-9" in map(
-        say, judgement.reasons
-    )
+    assert (
+        "pin 9: heater centre tap in this socket, internal shield in the found tube: "
+        "the heater stays cold at 6.3 V wiring"
+    ) in map(say, judgement.reasons)
 
 
 def test_a_2_ampere_winding_says_what_it_would_have_to_carry(catalog: Catalog) -> None:

@@ -3,6 +3,7 @@ from dataclasses import replace
 from tests.domain.tubes import OUTPUT, TWIN, fact, judged, output, rectifier, rules, tube, twin
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.types import Heating, TubeType
+from tubeshelf.domain.words import say
 
 PENTODE = "1:shell 2:heater 3:1.grid3 4:1.grid1 5:1.cathode 6:1.grid2 7:heater 8:1.plate"
 CAPPED = "1:shell 2:heater 3:1.plate 4:1.grid2 5:1.grid3 6:nc 7:heater 8:1.cathode cap:1.grid1"
@@ -26,9 +27,9 @@ def test_electrodes_on_each_others_pins_are_harmful() -> None:
     assert judgement.outcome is Outcome.HARMFUL
     moved = [dict(r.facts) for r in judgement.reasons if r.rule == "electrode_moved"]
     assert moved == [
-        {"element": "plate", "pin": "3", "expected": "grid3"},
-        {"element": "grid2", "pin": "4", "expected": "grid1"},
-        {"element": "cathode", "pin": "8", "expected": "plate"},
+        {"element": "plate", "pin": "3", "then": "plate>grid3", "expected": "grid3"},
+        {"element": "grid2", "pin": "4", "then": "grid2>grid1", "expected": "grid1"},
+        {"element": "cathode", "pin": "8", "then": "cathode>plate", "expected": "plate"},
     ]
     assert fact(judgement, "element_on_unused_pin", "pin") == "cap"
 
@@ -64,7 +65,7 @@ def test_a_missing_element_is_a_wrong_type() -> None:
     triode = OUTPUT.replace("4:1.grid2", "4:nc").replace("+1.beam", "")
     judgement = judged(output("6V6"), output("X", pins=triode))
     assert judgement.outcome is Outcome.WRONG_TYPE
-    assert dict(judgement.reasons[0].facts) == {"element": "grid2", "pin": "4"}
+    assert dict(judgement.reasons[0].facts) == {"element": "grid2", "pin": "4", "here": "nc"}
     assert rules(judgement) == ["element_missing"]
 
 
@@ -84,7 +85,10 @@ def test_high_voltage_on_a_free_pin_is_a_wrong_type_and_on_a_grounded_shell_harm
     metal = output("6L6", pins=OUTPUT.replace("1:nc", "1:shell"), envelope="metal")
     shorted = judged(metal, screen_on_one)
     assert shorted.outcome is Outcome.HARMFUL
-    assert dict(shorted.reasons[0].facts) == {"element": "grid2", "pin": "1", "expected": "shell"}
+    assert say(shorted.reasons[0]) == (
+        "pin 1: shell in this socket, screen grid in the found tube: "
+        "the screen grid lands on the shield's pin, mostly ground, and gets no supply"
+    )
     assert judged(replace(metal, envelope="glass"), screen_on_one).outcome is Outcome.WRONG_TYPE
 
 

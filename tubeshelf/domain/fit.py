@@ -6,6 +6,7 @@ from dataclasses import replace
 from tubeshelf.domain import words
 from tubeshelf.domain.catalog import Catalog
 from tubeshelf.domain.designations import fold
+from tubeshelf.domain.fit_bias import check_bias, rebias
 from tubeshelf.domain.fit_function import check_figures_known, check_function
 from tubeshelf.domain.fit_heater import check_heater
 from tubeshelf.domain.fit_listing import check_unlisted
@@ -31,12 +32,18 @@ ACCEPTABLE = frozenset(
 
 _DECISIVE = (
     *("listed_substitute", "one_way"),
-    *("element_missing", "tie_missing", "tied_inside", "element_on_unused_pin"),
+    *("element_missing", "tap_missing", "tie_missing", "tied_inside", "element_on_unused_pin"),
     *("heater_cold", "heater_half_cold", "heater_under", "string_differs"),
     *("function_differs", "mu_differs", "cutoff_differs", "regulator_volts"),
     *("heater_current", "rectifier_drop", "rating_lower", "gm_differs"),
 )
 """Which of two reasons for the same outcome is told first; those not named keep the order of the checks."""
+
+_ALLOWED_BY_FACTS = frozenset({"supply_within", "screen_supply_within", "capacitor_within"})
+"""Conditions in the place of a difference that a known supply or capacitor allows."""
+
+REBIAS = "rebias"
+"""How an entry says that the bias is to be set anew; a check says the same with what is known of the socket."""
 
 _NOTHING_KNOWN = SocketFacts()
 
@@ -56,11 +63,23 @@ def judge_fit(
         return FitJudgement(intended, found, Outcome.UNKNOWN, unknown)
     if wanted is given:
         return FitJudgement(intended, found, Outcome.RIGHT_TYPE, (_same_tube(intended, found),))
+    judgement = judge_types(catalog, wanted, given, facts)
+    return replace(judgement, intended=intended, found=found)
+
+
+def judge_types(
+    catalog: Catalog, wanted: TubeType, given: TubeType, facts: SocketFacts = _NOTHING_KNOWN
+) -> FitJudgement:
+    """The same of two types of the table, under their designations."""
+    names = wanted.designation, given.designation
+    if wanted is given:
+        return FitJudgement(*names, Outcome.RIGHT_TYPE, (_same_tube(*names),))
     if wanted.base != given.base:
         bases = (("found", given.base), ("designed", wanted.base))
         reason = Reason("base_differs", Outcome.CANNOT_SEAT, bases)
-        return FitJudgement(intended, found, Outcome.CANNOT_SEAT, (reason,))
-    return _weigh(intended, found, *_findings(catalog, wanted, given, facts))
+        return FitJudgement(*names, Outcome.CANNOT_SEAT, (reason,))
+    entry = catalog.substitute(wanted.key, given.key)
+    return _weigh(names, _findings(catalog, wanted, given, facts, entry), entry, facts)
 
 
 def _not_in_table(catalog: Catalog, name: str) -> Reason:
@@ -76,22 +95,24 @@ def _same_tube(intended: str, found: str) -> Reason:
 
 
 def _findings(
-    catalog: Catalog, wanted: TubeType, given: TubeType, facts: SocketFacts
-) -> tuple[tuple[Reason, ...], Substitute | None]:
-    """Everything the checks say about two types of one base, and the entry that lists them, if any."""
-    entry = catalog.substitute(wanted.key, given.key)
+    catalog: Catalog, wanted: TubeType, given: TubeType, facts: SocketFacts, entry: Substitute | None
+) -> tuple[Reason, ...]:
+    """Everything the checks say about two types of one base; ``entry`` is what lists them, if anything."""
     findings = (
-        *check_pins(wanted, given),
+        *check_pins(wanted, given, facts.ties),
         *check_heater(wanted, given, facts),
         *check_ratings(wanted, given, facts),
         *check_function(wanted, given),
+        *check_bias(wanted, given, facts),
         *(() if entry else check_figures_known(wanted, given)),
         *(() if entry else check_unlisted(catalog, wanted, given)),
     )
-    return tuple(dict.fromkeys(findings)), entry
+    return tuple(dict.fromkeys(findings))
 
 
-def _weigh(intended: str, found: str, findings: tuple[Reason, ...], entry: Substitute | None) -> FitJudgement:
+def _weigh(
+    names: tuple[str, str], findings: tuple[Reason, ...], entry: Substitute | None, facts: SocketFacts
+) -> FitJudgement:
     minded = [f for f in findings if f.outcome is Outcome.ACCEPTED_SUBSTITUTE]
     differences = [f for f in findings if f.outcome is not Outcome.ACCEPTED_SUBSTITUTE]
     listed: tuple[str, ...] = ()
@@ -100,14 +121,18 @@ def _weigh(intended: str, found: str, findings: tuple[Reason, ...], entry: Subst
         grade = (("grade", entry.grade),)
         differences.append(Reason("listed_substitute", Outcome.ACCEPTED_SUBSTITUTE, grade))
         listed = entry.conditions
+        if REBIAS in listed and facts.bias is not None and not any(m.rule.startswith(REBIAS) for m in minded):
+            minded.append(rebias(facts.bias))
     elif not differences:
-        differences = [Reason("no_difference", Outcome.ACCEPTED_SUBSTITUTE)]
-        minded.insert(0, Reason("not_listed", Outcome.ACCEPTED_SUBSTITUTE))
+        within = any(m.rule in _ALLOWED_BY_FACTS for m in minded)
+        told = ("within_facts", "not_listed_within") if within else ("no_difference", "not_listed")
+        reason, condition = (Reason(rule, Outcome.ACCEPTED_SUBSTITUTE) for rule in told)
+        differences, minded = [reason], [condition, *minded]
     reasons = tuple(sorted(differences, key=_weight))
     outcome = reasons[0].outcome
     if outcome in (Outcome.HARMFUL, Outcome.CANNOT_SEAT):
-        return FitJudgement(intended, found, outcome, reasons)
-    return FitJudgement(intended, found, outcome, reasons, _conditions(listed, minded))
+        return FitJudgement(*names, outcome, reasons)
+    return FitJudgement(*names, outcome, reasons, _conditions(listed, minded))
 
 
 def _weight(reason: Reason) -> tuple[int, int]:

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable
 
-from tubeshelf.domain.fit_sections import is_output, kind, kinds, label, like_sections
+from tubeshelf.domain.fit_sections import kind, kinds, label, like_sections
 from tubeshelf.domain.fitting import Fact, Outcome, Reason
 from tubeshelf.domain.types import Section, TubeType
 
 MU_RATIO, GM_RATIO = 1.25, 1.35
 """Largest ratio of two bogeys that still is the same characteristic."""
-BIAS_BAND = 0.10
-"""How far the bias of an output tube may differ before it is to be set anew, as a share."""
+REGULATOR_BAND = 0.05
+"""How far the operating volts of a regulator may be from the designed ones, as a share of them."""
 
 _TRIODES = frozenset({"triode", "power triode"})
 _FIGURE = {"rectifier": "dc_ma", "regulator": "operating_v"}
@@ -17,11 +17,16 @@ _NO_FIGURE = frozenset({"diode", "indicator"})
 
 
 def check_function(intended: TubeType, found: TubeType) -> tuple[Reason, ...]:
-    """Another function or cut-off, µ or gm far from the designed one; another bias as a condition."""
+    """Another function or cut-off, µ, gm or regulated volts far from the designed ones."""
     if _functions_differ(intended, found):
         names = (("found", found.function), ("designed", intended.function))
         return (Reason("function_differs", Outcome.WRONG_TYPE, names),)
-    return tuple(dict.fromkeys((*_cutoff(intended, found), *_characteristics(intended, found))))
+    differences = (
+        *_cutoff(intended, found),
+        *_characteristics(intended, found),
+        *_regulator(intended, found),
+    )
+    return tuple(dict.fromkeys(differences))
 
 
 def _functions_differ(intended: TubeType, found: TubeType) -> bool:
@@ -43,9 +48,15 @@ def _characteristics(intended: TubeType, found: TubeType) -> Iterable[Reason]:
             yield _figures("mu_differs", theirs.mu, ours.mu, where)
         if _apart(ours.gm_umho, theirs.gm_umho, GM_RATIO):
             yield _figures("gm_differs", theirs.gm_umho, ours.gm_umho, where)
-        if is_output(ours) and _apart(ours.grid_v, theirs.grid_v, 1 + BIAS_BAND):
-            bias = (("found_v", theirs.grid_v or 0.0), ("designed_v", ours.grid_v or 0.0))
-            yield Reason("rebias", Outcome.ACCEPTED_SUBSTITUTE, bias)
+
+
+def _regulator(intended: TubeType, found: TubeType) -> Iterable[Reason]:
+    designed, holds = intended.ratings.operating_v, found.ratings.operating_v
+    if designed is None or holds is None:
+        return
+    if abs(holds - designed) > REGULATOR_BAND * designed:
+        volts = (("found_v", holds), ("designed_v", designed))
+        yield Reason("regulator_volts", Outcome.WRONG_TYPE, volts)
 
 
 def _apart(one: float | None, other: float | None, most: float) -> bool:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import isclose
 
+from tubeshelf.domain.fit_pinning import elements_at
 from tubeshelf.domain.fitting import Circuit, Fact, Outcome, Reason, SocketFacts
 from tubeshelf.domain.types import HeaterArrangement, Heating, TubeType
 
@@ -17,6 +18,8 @@ CURRENT_BAND = 0.10
 SERIES_AMPERES, SERIES_VOLTS = 0.05, 0.10
 """How far a heater in a string may be from the designed one, as shares of it."""
 _SLACK = 1e-9
+_TAPS = frozenset({"heater.tap", "filament.tap"})
+_HEATING = _TAPS | {"heater", "filament"}
 
 Side = frozenset[str]
 
@@ -41,7 +44,8 @@ def check_heater(intended: TubeType, found: TubeType, facts: SocketFacts) -> tup
         return (Reason("heater_cold", Outcome.WRONG_TYPE),)
     wirings = _possible(intended, facts)
     if facts.circuit is Circuit.SERIES:
-        return min((_series(intended, w, found, facts) for w in wirings), key=_badness)
+        kindest = min((_series(intended, w, found, facts) for w in wirings), key=_badness)
+        return (*kindest, *_warm_up(intended, found))
     by_rule: dict[str, Reason] = {}
     for wiring in wirings:
         for reason in _parallel(intended, wiring, found, facts):
@@ -50,11 +54,28 @@ def check_heater(intended: TubeType, found: TubeType, facts: SocketFacts) -> tup
 
 
 def _possible(intended: TubeType, facts: SocketFacts) -> tuple[HeaterArrangement, ...]:
-    """The wirings that the socket's known heater volts do not rule out."""
-    if facts.heater_v is None:
-        return intended.heaters
+    """The wirings that the socket's known wiring and heater volts do not rule out."""
+    wired = _groups(facts.heater_pins)
+    known = tuple(w for w in intended.heaters if wired == frozenset(sides(w, intended)))
+    if known or facts.heater_v is None:
+        return known or intended.heaters
     fitting = (w for w in intended.heaters if abs(w.volts - facts.heater_v) <= 0.1 * facts.heater_v)
     return tuple(fitting) or intended.heaters
+
+
+def _groups(pins: str) -> frozenset[Side]:
+    """The two groups of pins of a wiring written as ``4+5-9``, in whichever order."""
+    return frozenset(frozenset(map(str.strip, side.split("+"))) for side in pins.split("-"))
+
+
+def _warm_up(intended: TubeType, found: TubeType) -> tuple[Reason, ...]:
+    """In a string all heaters have to warm up alike: a slow one gets too little, a quick one too much."""
+    ours, theirs = intended.warmup_s, found.warmup_s
+    if ours is not None and theirs is None:
+        return (Reason("warms_up_uncontrolled", Outcome.ACCEPTED_SUBSTITUTE, (("seconds", ours),)),)
+    if ours is None and theirs is not None:
+        return (Reason("warms_up_alone", Outcome.ACCEPTED_SUBSTITUTE, (("seconds", theirs),)),)
+    return ()
 
 
 def _badness(reasons: tuple[Reason, ...]) -> tuple[int, int]:
@@ -92,9 +113,20 @@ def fed(tube: TubeType, plus: Side, minus: Side) -> Fed | None:
     return Fed(volts * len(ends), amperes) if in_a_row else None
 
 
-def _cold(wiring: HeaterArrangement) -> Reason:
-    where = (("volts", wiring.volts), ("pins", wiring.pins)) if wiring.pins else ()
-    return Reason("heater_cold", Outcome.WRONG_TYPE, where)
+def _cold(intended: TubeType, wiring: HeaterArrangement, found: TubeType, string_v: float | None) -> Reason:
+    """No current through the heater, by the first pin of the wiring where the found tube has none of it."""
+    facts: list[tuple[str, Fact]] = []
+    for pin in sorted(frozenset().union(*sides(wiring, intended)), reverse=True):
+        if not _HEATING.intersection(found.basing.at(pin)):
+            centre = "+" in wiring.pins and _TAPS.intersection(intended.basing.at(pin))
+            expected = "heater.centre" if centre else elements_at(intended, pin)
+            facts += [("pin", pin), ("expected", expected), ("here", elements_at(found, pin))]
+            break
+    if wiring.pins:
+        facts += [("volts", wiring.volts), ("pins", wiring.pins)]
+    if string_v is not None:
+        facts.append(("string_v", string_v))
+    return Reason("heater_cold", Outcome.WRONG_TYPE, tuple(facts))
 
 
 def _parallel(
@@ -102,7 +134,7 @@ def _parallel(
 ) -> tuple[Reason, ...]:
     heater = fed(found, *sides(wiring, intended))
     if heater is None:
-        return (_cold(wiring),)
+        return (_cold(intended, wiring, found, None),)
     ratio = wiring.volts / heater.volts
     volts: tuple[tuple[str, Fact], ...] = (
         ("volts", wiring.volts),
@@ -116,10 +148,18 @@ def _parallel(
     current = _winding(wiring.amperes, heater.amperes * min(ratio, 1.0), facts)
     if ratio < UNDER - _SLACK:
         harm = tuple(reason for reason in current if reason.outcome is Outcome.HARMFUL)
-        return (Reason("heater_under", Outcome.WRONG_TYPE, volts), *harm)
+        return (Reason("heater_under", Outcome.WRONG_TYPE, (*volts, *_idle_tap(intended, found))), *harm)
     if heater.half_cold:
         return (Reason("heater_half_cold", Outcome.WRONG_TYPE, volts), *current)
     return current
+
+
+def _idle_tap(intended: TubeType, found: TubeType) -> tuple[tuple[str, Fact], ...]:
+    """The found heater's centre tap where the socket has no heater wire for it."""
+    for pin in (a.pins.rpartition("-")[2] for a in found.heaters if "+" in a.pins):
+        if _TAPS.intersection(found.basing.at(pin)) and not _HEATING.intersection(intended.basing.at(pin)):
+            return (("tap", pin), ("expected", elements_at(intended, pin)))
+    return ()
 
 
 def _winding(designed: float, takes: float, facts: SocketFacts) -> tuple[Reason, ...]:
@@ -157,7 +197,7 @@ def _series(
     """First-order estimate of a string: each heater a resistance V/I, the rest of the string as designed."""
     heater = fed(found, *sides(wiring, intended))
     if heater is None:
-        return (_cold(wiring),)
+        return (_cold(intended, wiring, found, facts.string_v),)
     amperes_off = abs(heater.amperes / wiring.amperes - 1)
     volts_off = abs(heater.volts / wiring.volts - 1)
     if max(amperes_off, volts_off) <= 0.01 and not heater.half_cold:

@@ -1,7 +1,9 @@
 """Values of the question "may this type stand in this socket?". The rules are in ``fit``."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from types import MappingProxyType
 
 
 class Outcome(StrEnum):
@@ -44,6 +46,43 @@ class Check(StrEnum):
     RATINGS = "ratings"
     FUNCTION = "function"
     LISTING = "listing"
+
+
+_RULES = {
+    Check.KNOWN: ("not_in_table", "same_tube"),
+    Check.BASE: ("base_differs",),
+    Check.PINS: (
+        *("pins_unknown", "electrode_moved", "element_on_unused_pin", "element_missing", "tie_missing"),
+        *("tied_inside", "heater_moved", "tap_missing", "on_tie_point", "check_tie_point", "check_tied_pin"),
+        *("glass_for_metal", "shield_missing", "shield_added"),
+    ),
+    Check.HEATER: (
+        *("heater_unknown", "heater_cold", "heater_half_cold", "heater_over", "heater_under"),
+        *("winding_overloaded", "winding_load_high", "heater_current_harm", "heater_current"),
+        *("check_winding", "check_winding_rating", "takes_less"),
+        *("string_over", "string_differs", "warms_up_alone", "warms_up_uncontrolled"),
+    ),
+    Check.RATINGS: (
+        *("supply_over_rating", "supply_within", "screen_supply_over", "screen_supply_within"),
+        *("rating_lower", "check_rating", "rectifier_current", "rectifier_drop", "check_capacitors"),
+        *("expect_less_b_plus", "capacitor_over", "capacitor_within", "warms_up_sooner", "warms_up_later"),
+        *("bias_over", "bias_within", "within_facts"),
+    ),
+    Check.FUNCTION: (
+        *("function_differs", "cutoff_differs", "mu_differs", "gm_differs", "regulator_volts"),
+        *("figures_missing", "rebias", "rebias_fixed", "rebias_cathode"),
+    ),
+    Check.LISTING: (
+        *("listed_substitute", "one_way", "check_better", "output_not_listed"),
+        *("no_difference", "not_listed", "not_listed_within"),
+    ),
+}
+_CHECKS: Mapping[str, Check] = MappingProxyType({rule: c for c, rules in _RULES.items() for rule in rules})
+
+
+def check_of(rule: str) -> Check:
+    """The check that a rule belongs to; KeyError for a rule that there is not."""
+    return _CHECKS[rule]
 
 
 Fact = str | float | int
@@ -94,3 +133,8 @@ class FitJudgement:
     outcome: Outcome
     reasons: tuple[Reason, ...]
     conditions: tuple[str, ...] = ()
+
+    @property
+    def decided_by(self) -> Check:
+        """The check whose answer decided the outcome: that of the first reason."""
+        return check_of(self.reasons[0].rule)

@@ -1,9 +1,10 @@
-"""The one place where rule codes and facts become sentences."""
+"""The one place where rule codes and facts become sentences; those of the rules of fit are in ``fit_words``."""
 
 import re
 from collections.abc import Mapping
 from math import floor, log10
 
+from tubeshelf.domain.fit_words import TEMPLATES, consequence
 from tubeshelf.domain.fitting import Fact, Outcome, Reason
 
 # ---- Numbers
@@ -42,8 +43,10 @@ _ELEMENTS = {
     "starter": "starter",
     "heater": "heater",
     "heater.tap": "heater tap",
+    "heater.centre": "heater centre tap",
     "filament": "filament",
     "filament.tap": "filament tap",
+    "shield": "internal shield",
     "nc": "not connected",
     "ic": "internal connection, leave free",
 }
@@ -56,6 +59,8 @@ _SECTIONS = {
     "d1": "first diode",
     "d2": "second diode",
 }
+
+_IN_A_SENTENCE = {"ic": "an internal connection", "none": "nothing"}
 
 _RATINGS = {
     "plate_v_max": ("plate voltage", "V"),
@@ -91,85 +96,7 @@ def _section(name: str) -> str:
     return f"the {_SECTIONS[name]}" if name in _SECTIONS else f"section {name}"
 
 
-# ---- Sentences: facts in braces; a part in square brackets is left out where one of its facts is missing
-
-_FIT = {
-    "not_in_table": "{name} is not in the type table[; near it: {near}]",
-    "same_tube": "the designed type[ under another name: {found} for {intended}]",
-    "base_differs": "has a base of another kind: {found}, where the socket is {designed}",
-    "pins_unknown": "the pins of {name} are not in the table: compare them before inserting it",
-    "electrode_moved": "pin {pin} carries the {element} where the socket has the {expected}",
-    "element_on_unused_pin": "the {element} is on pin {pin}, which the socket does not use",
-    "element_missing": "has no {element}, which the socket has on pin {pin}",
-    "tie_missing": "the {element} is not on pin {pin} as well: check which of its pins the set is wired to",
-    "tied_inside": "pin {pin}, which the socket leaves free, carries the {element} as well",
-    "heater_moved": "the heater is on pin {pin}, where the socket has the {expected}",
-    "heater_unknown": "the heater of {name} is not in the table: compare it before powering",
-    "heater_cold": "the heater stays cold[ where the socket is wired for {volts} V on pins {pins}]",
-    "heater_half_cold": "half of the heater stays cold where the socket is wired for {volts} V",
-    "heater_over": (
-        "{volts} V across a {rated} V heater, {percent} %[, where the socket is wired on pins {pins}]"
-    ),
-    "heater_under": (
-        "{volts} V across a {rated} V heater, only {percent} %[, where the socket is wired on pins {pins}]"
-    ),
-    "winding_overloaded": (
-        "takes {found_a} A[ where {designed_a} A was designed, {total_a} A in all,] "
-        "from a winding rated {winding_a} A"
-    ),
-    "winding_load_high": (
-        "takes {found_a} A where {designed_a} A was designed, {total_a} A in all from a winding that was "
-        "to carry {load_a} A, {percent} %"
-    ),
-    "heater_current_harm": "takes {found_a} A from a winding made for {designed_a} A",
-    "heater_current": "the heater takes {found_a} A where {designed_a} A was designed",
-    "string_over": (
-        "{found_v} V {found_a} A heater in a string for {designed_v} V {designed_a} A: at {high_line} V line "
-        "it runs at {found_high_percent} % and the others at {others_high_percent} % of rated current "
-        "(at {line} V: {found_percent} % and {others_percent} %), a first-order estimate"
-    ),
-    "string_differs": (
-        "{found_v} V {found_a} A heater in a string for {designed_v} V {designed_a} A: at {line} V line it "
-        "runs at {found_percent} % and the others at {others_percent} % of rated current "
-        "(at {high_line} V: {found_high_percent} % and {others_high_percent} %), a first-order estimate"
-    ),
-    "supply_over_rating": "the supply of {supply_v} V is above its plate voltage rating of {found} V",
-    "rating_lower": "{rating} rating {found} {unit} where {designed} {unit} was designed[ ({section})]",
-    "rectifier_current": "rated for {found_ma} mA where {designed_ma} mA was designed",
-    "rectifier_drop": "drops {found_v} V at {at_ma} mA where {designed_v} V was designed",
-    "regulator_volts": "holds {found_v} V where {designed_v} V was designed",
-    "function_differs": "{found} where {designed} was designed",
-    "cutoff_differs": "{found} cut-off where {designed} cut-off was designed",
-    "mu_differs": "µ {found} where {designed} was designed[ ({section})]",
-    "gm_differs": "gm {found} µmho where {designed} µmho was designed[ ({section})]",
-    "figures_missing": "the table lacks the figures of {name} to compare the two types",
-    "listed_substitute": "listed as a substitute: {grade}",
-    "one_way": "one way only: a {designed} may replace a {found}, not the other way",
-    "output_not_listed": "an output tube not listed for this one: load and bias differ",
-    "no_difference": "the table shows no difference that matters",
-}
-
-_CONDITIONS = {
-    "not_listed": (
-        "no listed substitute: the table shows no difference that matters, compare before relying on it"
-    ),
-    "check_tied_pin": "check that the socket has nothing tied to pin {pin}: it carries the {element} as well",
-    "glass_for_metal": "mind shielding: glass for metal",
-    "shield_missing": "mind shielding: pin {pin} is a shield in the designed tube only",
-    "shield_added": "mind shielding: pin {pin} is its {shield}, check what the socket has there",
-    "check_winding": "takes {found_a} A where {designed_a} A was designed: check the winding",
-    "check_winding_rating": "check what the winding is rated for",
-    "takes_less": "takes {found_a} A where {designed_a} A was designed: the heater volts rise a little",
-    "supply_within": "the supply of {supply_v} V is within its plate voltage rating of {found} V",
-    "check_rating": "check that the {rating} stays within {found} {unit} ({designed} {unit} was designed)",
-    "check_capacitors": "check the filter capacitors' voltage rating: B+ rises",
-    "expect_less_b_plus": "expect a lower B+",
-    "warms_up_sooner": "warms up sooner: B+ is there before the other tubes draw current",
-    "warms_up_later": "warms up later: B+ comes up more slowly",
-    "rebias": "rebias: {found_v} V grid bias in the data where {designed_v} V was designed",
-}
-
-_TEMPLATES: Mapping[str, str] = {**_FIT, **_CONDITIONS}
+# ---- Sentences
 
 
 def say(reason: Reason) -> str:
@@ -177,7 +104,7 @@ def say(reason: Reason) -> str:
 
     Raises KeyError for a rule without a sentence or a fact that its sentence needs: both are bugs.
     """
-    return _fill(_TEMPLATES[reason.rule], dict(reason.facts))
+    return _fill(TEMPLATES[reason.rule], dict(reason.facts))
 
 
 def _fill(template: str, facts: Mapping[str, Fact]) -> str:
@@ -197,6 +124,10 @@ def _spoken(name: str, fact: Fact) -> str:
         return _GRADES[int(fact)]
     if not isinstance(fact, str):
         return number(fact)
-    if name in ("element", "expected"):
-        return " and ".join(element(code) for code in fact.split("+"))
+    if name in ("element", "expected", "here"):
+        return " and ".join(_IN_A_SENTENCE.get(code) or element(code) for code in fact.split("+"))
+    if name in ("pin", "tap"):
+        return f"pin {fact}" if fact.isdecimal() else f"top {fact}"
+    if name == "then":
+        return consequence(fact)
     return _section(fact) if name == "section" else fact

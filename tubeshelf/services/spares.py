@@ -140,7 +140,7 @@ def _refuse(shop: Shop, journal: Journal, socket: Row[Any], row: Row[Any]) -> No
     if fit.outcome in (Outcome.HARMFUL, Outcome.CANNOT_SEAT):
         word = "does harm" if fit.outcome is Outcome.HARMFUL else "does not seat"
         raise UserError(
-            f"{name} {word} in {socket.position}: it {say(fit.reasons[0])}. It stays on the shelf."
+            f"{name} {word} in {socket.position}: {say(fit.reasons[0])}. It stays on the shelf."
         )
 
 
