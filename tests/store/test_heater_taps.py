@@ -4,10 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.store.test_shipped import folder  # noqa: F401 - a fixture: small tables without these columns
 from tubeshelf.domain.types import TubeType
 from tubeshelf.store.shipped import load_catalog, load_types
-
-from tests.store.test_shipped import folder  # noqa: F401 - a fixture: small tables without these columns
 
 
 @pytest.mark.parametrize("name", ["35W4", "35Z5GT"])

@@ -82,8 +82,8 @@ class TubeType:
     """An entry of the type table.
 
     ``warmup_s`` is the controlled heater warm-up in seconds, if it has one. A heater with a tap for a panel
-    lamp has ``tap_v`` across the tapped part; with the usual lamp there (6–8 V, 0.15 A) the whole heater takes
-    ``lamp_heater_v`` and the lamp ``lamp_tap_v``.
+    lamp has ``tap_v`` across the tapped part; with the usual lamp there (6–8 V, 0.15 A) the whole heater
+    takes ``lamp_heater_v`` and the lamp ``lamp_tap_v``.
     """
 
     key: str
