@@ -29,19 +29,18 @@ class Catalog:
                 raise ValueError(f"two types are called {other.designation}")
         by_equivalent: dict[str, TubeType] = {}
         disputed: set[str] = set()
-        for tube in by_designation.values():
-            for name in map(fold, tube.equivalents):
+        names: list[tuple[str, str, str]] = []
+        for folded, tube in by_designation.items():
+            also = [(fold(name), name, tube.key) for name in tube.equivalents]
+            for name, _written, _key in also:
                 if by_equivalent.setdefault(name, tube) is not tube:
                     disputed.add(name)
+            if not tube.retired:
+                names += [(folded, tube.designation, tube.key), *also]
         undisputed = {name: tube for name, tube in by_equivalent.items() if name not in disputed}
         self._by_name = MappingProxyType(undisputed | by_designation)
         self._by_key = MappingProxyType({tube.key: tube for tube in by_designation.values()})
-        self._names = tuple(
-            (fold(name), name, tube.key)
-            for tube in by_designation.values()
-            if not tube.retired
-            for name in (tube.designation, *tube.equivalents)
-        )
+        self._names = tuple(names)
         self._substitutes = MappingProxyType(self._resolved(substitutes))
         ranked = sorted(self._substitutes.items(), key=lambda item: item[1].grade)
         self._substitutes_for = _grouped((pair[0], entry) for pair, entry in ranked)

@@ -17,6 +17,10 @@ def fold(name: str) -> str:
     goes; a letter O that can only be a zero is read as one (``OA2`` is the cold-cathode ``0A2``).
     Two names on one marking are run together: see ``candidates``. Folding twice changes nothing.
     """
+    if name.isascii() and name.isalnum():  # as most names are kept
+        upper = name.upper()
+        if "O" not in upper and not upper.startswith("JAN"):
+            return upper
     if not name.isascii():
         name = unicodedata.normalize("NFKC", name)
     folded = "".join(filter(str.isalnum, name.upper()))

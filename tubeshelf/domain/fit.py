@@ -43,7 +43,7 @@ _ALLOWED_BY_FACTS = frozenset({"supply_within", "screen_supply_within", "capacit
 """Conditions in the place of a difference that a known supply or capacitor allows."""
 
 REBIAS = "rebias"
-"""How an entry says that the bias is to be set anew; a check says the same with what is known of the socket."""
+"""How an entry says that the bias is to be set anew; a check says so with what is known of the socket."""
 
 _NOTHING_KNOWN = SocketFacts()
 

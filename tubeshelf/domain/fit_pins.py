@@ -13,7 +13,7 @@ _AT_HIGH_VOLTAGE = frozenset({"plate", "grid2", "target"})
 
 @dataclass(frozen=True, slots=True)
 class _Pair:
-    """Two tubes of one base with their pins, sections named alike, and the pins that the set ties wires to."""
+    """Two tubes of one base with their pins, sections named alike, and the free pins that the set ties to."""
 
     intended: TubeType
     found: TubeType

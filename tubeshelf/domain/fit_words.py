@@ -77,8 +77,8 @@ _FIT = {
     "rectifier_current": "rated for {found_ma} mA where {designed_ma} mA was designed",
     "rectifier_drop": "drops {found_v} V at {at_ma} mA where {designed_v} V was designed",
     "capacitor_over": (
-        "drops {drop_v} V less than the designed type: B+ rises from {supply_v} V to {total_v} V on a capacitor "
-        "rated {capacitor_v} V"
+        "drops {drop_v} V less than the designed type: B+ rises from {supply_v} V to {total_v} V "
+        "on a capacitor rated {capacitor_v} V"
     ),
     "regulator_volts": "holds {found_v} V where {designed_v} V was designed",
     "function_differs": "{found} where {designed} was designed",
@@ -110,10 +110,12 @@ _CONDITIONS = {
     "check_winding_rating": "check what the winding is rated for",
     "takes_less": "takes {found_a} A where {designed_a} A was designed: the heater volts rise a little",
     "warms_up_uncontrolled": (
-        "warm-up: the designed type is made to warm up in {seconds} s with the rest of the string, this one is not"
+        "warm-up: the designed type is made to warm up in {seconds} s with the rest of the string, "
+        "this one is not"
     ),
     "warms_up_alone": (
-        "warm-up: made to warm up in {seconds} s, which the designed type is not: mind the string when switched on"
+        "warm-up: made to warm up in {seconds} s, which the designed type is not: "
+        "mind the string when it is switched on"
     ),
     "supply_within": "the supply of {supply_v} V is within its plate voltage rating of {found} V",
     "screen_supply_within": (

@@ -1,4 +1,4 @@
-"""The one place where rule codes and facts become sentences; those of the rules of fit are in ``fit_words``."""
+"""The one place where rule codes and facts become sentences; their templates are in ``fit_words``."""
 
 import re
 from collections.abc import Mapping

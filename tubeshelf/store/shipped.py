@@ -2,6 +2,8 @@
 
 import hashlib
 from collections.abc import Iterator
+from dataclasses import dataclass, field, fields
+from math import inf
 from pathlib import Path
 
 from tubeshelf.domain.catalog import Catalog
@@ -20,8 +22,41 @@ from tubeshelf.store.tablefile import Row, read_table
 
 TABLES = ("types", "sections", "basings", "equivalents", "substitutes")
 
-_HEATER_ELEMENTS = {"heater", "filament", "heater.tap", "filament.tap"}
+_HEATER_ELEMENTS = frozenset({"heater", "filament", "heater.tap", "filament.tap"})
 _ALONE = _HEATER_ELEMENTS | {"shield", "shell", "nc", "ic"}
+_RATINGS = tuple(f.name for f in fields(Ratings) if f.name != "system")
+_RATED = ("rating_system", *_RATINGS)
+_FIGURES = (
+    *("gm_umho", "mu", "rp_ohm", "plate_v", "screen_v"),
+    *("plate_ma", "screen_ma", "plate_w_max", "screen_w_max"),
+)
+_HEATINGS = {str(heating): heating for heating in Heating}
+_SECTION = ("section", "function", "readable", "grid_v", *_FIGURES)
+_NEEDED = ("designation", "function", "base", "basing")
+_TEXTS = (
+    *("family", "heating", "heaters", "cutoff", "envelope", "rating_system"),
+    *("note", "source", "confidence"),
+)
+_OF_FEW = ("warmup_s", "tap_v", "lamp_heater_v", "lamp_tap_v")
+"""Figures that few types have; a table may lack their columns."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """A basing, where it comes from, the sections on its pins, and the heaters read so far by their text."""
+
+    basing: Basing
+    source: str
+    sections: frozenset[str]
+    heaters: dict[str, tuple[HeaterArrangement, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """The sections of a type by name, and where they come from."""
+
+    sections: dict[str, Section] = field(default_factory=dict)
+    sources: list[str] = field(default_factory=list)
 
 
 def table_version() -> str:
@@ -50,94 +85,89 @@ def load_substitutes() -> tuple[Substitute, ...]:
 def load_types(folder: Path | None = None) -> tuple[TubeType, ...]:
     """The shipped types, in the order of the table; errors as for ``load_catalog``."""
     folder = folder or root("data")
-    basings = dict(_basings(folder / "basings.csv"))
+    shapes = dict(_shapes(folder / "basings.csv"))
     rows = {}
     for row in read_table(folder / "types.csv"):
         key = fold(row.need("designation"))
         if key in rows:
             raise row.error(f"the type {row.text('designation')} is listed twice")
         rows[key] = row
-    sections, sources = _sections(folder / "sections.csv", rows)
+    parts = _parts(folder / "sections.csv", rows)
     names = _equivalents(folder / "equivalents.csv", rows)
-    return tuple(
-        _type(key, row, basings, tuple(sections[key]), tuple(names[key]), sources[key])
-        for key, row in rows.items()
-    )
+    made: dict[tuple[str, ...], Ratings] = {}  # many types are rated alike
+    return tuple(_type(key, row, shapes, parts[key], tuple(names[key]), made) for key, row in rows.items())
 
 
 def _type(
     key: str,
     row: Row,
-    basings: dict[str, tuple[Basing, str]],
-    sections: tuple[Section, ...],
+    shapes: dict[str, _Shape],
+    parts: _Parts,
     equivalents: tuple[str, ...],
-    section_sources: list[str],
+    made: dict[tuple[str, ...], Ratings],
 ) -> TubeType:
-    code = row.need("basing")
-    if code not in basings:
+    designation, function, base, code = row.needs(_NEEDED)
+    family, heating, heaters, cutoff, envelope, system, note, source, confidence = row.texts(_TEXTS)
+    if code not in shapes:
         raise row.error(f"the basing {code} is not in basings.csv")
-    basing, basing_source = basings[code]
-    if basing.base != row.need("base"):
-        raise row.error(f"the base is {row.text('base')}, but the basing {code} is {basing.base}")
-    heating = row.text("heating")
-    if heating not in list(Heating):
+    shape = shapes[code]
+    if shape.basing.base != base:
+        raise row.error(f"the base is {base}, but the basing {code} is {shape.basing.base}")
+    if heating not in _HEATINGS:
         raise row.error(f"heating is {heating or 'empty'}: heater, filament or cold is needed")
-    tube = TubeType(
+    rated = row.cut(_RATED)
+    ratings = made.get(rated) or made.setdefault(rated, Ratings(system, *row.numbers(_RATINGS)))
+    warmup_s, tap_v, lamp_heater_v, lamp_tap_v = _of_few(row)
+    sources = (source, *parts.sources, shape.source)
+    sections = tuple(parts.sections.values())
+    _check_sections(row, designation, shape, sections)
+    return TubeType(
         key=key,
-        designation=row.need("designation"),
-        function=row.need("function"),
-        basing=basing,
-        heating=Heating(heating),
-        heaters=tuple(_heaters(row, basing)),
+        designation=designation,
+        function=function,
+        basing=shape.basing,
+        heating=_HEATINGS[heating],
+        heaters=_heaters(row, heaters, shape),
         sections=sections,
-        ratings=_ratings(row),
-        family=row.text("family"),
-        cutoff=row.text("cutoff"),
-        envelope=row.text("envelope"),
+        ratings=ratings,
+        family=family,
+        cutoff=cutoff,
+        envelope=envelope,
         equivalents=equivalents,
         cautions=row.list("cautions"),
-        note=row.text("note"),
-        source="; ".join(dict.fromkeys(filter(None, (row.text("source"), *section_sources, basing_source)))),
-        confidence=row.text("confidence"),
-        warmup_s=_may(row, "warmup_s"),
-        tap_v=_may(row, "tap_v"),
-        lamp_heater_v=_may(row, "lamp_heater_v"),
-        lamp_tap_v=_may(row, "lamp_tap_v"),
-    )
-    _check_sections(row, tube)
-    return tube
-
-
-def _may(row: Row, column: str) -> float | None:
-    """A figure that few types have; a table may lack its column."""
-    return row.number(column) if column in row.cells else None
-
-
-def _ratings(row: Row) -> Ratings:
-    return Ratings(
-        system=row.text("rating_system"),
-        plate_v_max=row.number("plate_v_max"),
-        screen_v_max=row.number("screen_v_max"),
-        cathode_ma_max=row.number("cathode_ma_max"),
-        heater_cathode_v_max=row.number("heater_cathode_v_max"),
-        piv_v=row.number("piv_v"),
-        dc_ma=row.number("dc_ma"),
-        drop_v=row.number("drop_v"),
-        drop_ma=row.number("drop_ma"),
-        operating_v=row.number("operating_v"),
+        note=note,
+        source="; ".join(dict.fromkeys(filter(None, sources))),
+        confidence=confidence,
+        warmup_s=warmup_s,
+        tap_v=tap_v,
+        lamp_heater_v=lamp_heater_v,
+        lamp_tap_v=lamp_tap_v,
     )
 
 
-def _heaters(row: Row, basing: Basing) -> Iterator[HeaterArrangement]:
+def _of_few(row: Row) -> list[float | None]:
+    if all(map(row.has, _OF_FEW)):
+        return row.numbers(_OF_FEW)
+    return [row.number(column) if row.has(column) else None for column in _OF_FEW]
+
+
+def _heaters(row: Row, text: str, shape: _Shape) -> tuple[HeaterArrangement, ...]:
+    """The arrangements of a row; those of one basing are read once, since hundreds of rows share a few."""
+    if text not in shape.heaters:
+        shape.heaters[text] = tuple(_arrangements(row, text, shape.basing))
+    return shape.heaters[text]
+
+
+def _arrangements(row: Row, text: str, basing: Basing) -> Iterator[HeaterArrangement]:
     """Arrangements such as ``6.3/0.3 4+5-9 | 12.6/0.15 4-5``; their pins have to be heater pins."""
-    for arrangement in filter(None, (part.strip() for part in row.text("heaters").split("|"))):
+    for arrangement in filter(None, (part.strip() for part in text.split("|"))):
         rating, _, pins = arrangement.partition(" ")
         volts, _, amperes = rating.partition("/")
         try:
             heater = HeaterArrangement(float(volts), float(amperes), pins.strip())
         except ValueError:
             raise row.error(f"heater '{arrangement}' is not like '6.3/0.3 4-5'") from None
-        if heater.volts <= 0 or heater.amperes <= 0:
+        if not (0 < heater.volts < inf and 0 < heater.amperes < inf):
             raise row.error(f"heater '{arrangement}' needs volts and amperes above zero")
         for pin in filter(None, heater.pins.replace("+", "-").split("-")):
             if not _HEATER_ELEMENTS.intersection(basing.at(pin)):
@@ -145,64 +175,71 @@ def _heaters(row: Row, basing: Basing) -> Iterator[HeaterArrangement]:
         yield heater
 
 
-def _check_sections(row: Row, tube: TubeType) -> None:
+def _check_sections(row: Row, designation: str, shape: _Shape, sections: tuple[Section, ...]) -> None:
     """Basing and sections have to speak of the same sections, or pins would be compared wrongly."""
-    on_pins = {
-        e.partition(".")[0] for _pin, elements in tube.basing.pins for e in elements if e not in _ALONE
-    }
-    named = {section.name for section in tube.sections}
-    if on_pins != named:
-        both = f"{', '.join(sorted(on_pins))} in the basing {tube.basing.code}, {', '.join(sorted(named))}"
-        raise row.error(f"the sections of {tube.designation} do not agree: {both} in sections.csv")
+    named = {section.name for section in sections}
+    if shape.sections != named:
+        on_pins = ", ".join(sorted(shape.sections))
+        both = f"{on_pins} in the basing {shape.basing.code}, {', '.join(sorted(named))}"
+        raise row.error(f"the sections of {designation} do not agree: {both} in sections.csv")
 
 
-def _basings(path: Path) -> Iterator[tuple[str, tuple[Basing, str]]]:
+def _shapes(path: Path) -> Iterator[tuple[str, _Shape]]:
     seen: set[str] = set()
     for row in read_table(path):
         code = row.need("basing")
         if code in seen:
             raise row.error(f"the basing {code} is listed twice")
         seen.add(code)
-        pins = []
+        pins: list[tuple[str, tuple[str, ...]]] = []
+        sections: set[str] = set()
         for part in row.need("pins").split():
-            pin, colon, elements = part.partition(":")
-            if not (pin and colon and elements):
+            pin, colon, text = part.partition(":")
+            if not (pin and colon and text):
                 raise row.error(f"pin '{part}' is not like '3:1.cathode'")
-            pins.append((pin, tuple(elements.split("+"))))
+            elements = tuple(text.split("+"))
+            pins.append((pin, elements))
+            sections.update(e.partition(".")[0] for e in elements if e not in _ALONE)
         if len(dict(pins)) < len(pins):
             raise row.error(f"the basing {code} has a pin twice")
-        yield code, (Basing(code, row.need("base"), tuple(pins)), row.text("source"))
+        yield (
+            code,
+            _Shape(Basing(code, row.need("base"), tuple(pins)), row.text("source"), frozenset(sections)),
+        )
 
 
-def _sections(path: Path, types: dict[str, Row]) -> tuple[dict[str, list[Section]], dict[str, list[str]]]:
-    """The sections of each type and where they come from."""
-    sections: dict[str, list[Section]] = {key: [] for key in types}
-    sources: dict[str, list[str]] = {key: [] for key in types}
+def _parts(path: Path, types: dict[str, Row]) -> dict[str, _Parts]:
+    parts = {key: _Parts() for key in types}
+    made: dict[tuple[str, ...], Section] = {}  # half of them are like another's
     for row in read_table(path):
-        key = _known(row, "type", types)
-        name = row.need("section")
-        if any(section.name == name for section in sections[key]):
-            raise row.error(f"section {name} of {row.text('type')} is listed twice")
-        sections[key].append(_section(row, name))
-        sources[key].append(row.text("source"))
-    return sections, sources
+        designation, source = row.texts(("type", "source"))
+        of_type = parts[_known(row, designation or row.need("type"), types)]
+        cells = row.cut(_SECTION)
+        section = made.get(cells) or made.setdefault(cells, _section(row))
+        if section.name in of_type.sections:
+            raise row.error(f"section {section.name} of {designation} is listed twice")
+        of_type.sections[section.name] = section
+        of_type.sources.append(source)
+    return parts
 
 
-def _section(row: Row, name: str) -> Section:
+def _section(row: Row) -> Section:
+    name, function = row.needs(("section", "function"))
+    gm_umho, mu, rp_ohm, plate_v, screen_v, plate_ma, screen_ma, plate_w, screen_w = row.numbers(_FIGURES)
     return Section(
         name=name,
-        function=row.need("function"),
+        function=function,
         readable=row.text("readable") != "no",
-        gm_umho=row.number("gm_umho"),
-        mu=row.number("mu"),
-        rp_ohm=row.number("rp_ohm"),
-        plate_v=row.number("plate_v"),
-        screen_v=row.number("screen_v"),
+        gm_umho=gm_umho,
+        mu=mu,
+        rp_ohm=rp_ohm,
+        plate_v=plate_v,
+        screen_v=screen_v,
         grid_v=row.number("grid_v", negative=True),
-        plate_ma=row.number("plate_ma"),
-        screen_ma=row.number("screen_ma"),
-        plate_w_max=row.number("plate_w_max"),
-        screen_w_max=row.number("screen_w_max"),
+        plate_ma=plate_ma,
+        screen_ma=screen_ma,
+        plate_w_max=plate_w,
+        screen_w_max=screen_w,
     )
 
 
@@ -210,12 +247,13 @@ def _equivalents(path: Path, types: dict[str, Row]) -> dict[str, list[str]]:
     names: dict[str, list[str]] = {key: [] for key in types}
     seen: set[str] = set()
     for row in read_table(path):
-        key, name = _known(row, "type", types), row.need("name")
-        if fold(name) in types and fold(name) != key:
-            raise row.error(f"{name} is a type of its own and cannot be a name of {row.text('type')}")
-        if fold(name) in seen:
+        designation, name = row.needs(("type", "name"))
+        key, folded = _known(row, designation, types), fold(name)
+        if folded in types and folded != key:
+            raise row.error(f"{name} is a type of its own and cannot be a name of {designation}")
+        if folded in seen:
             raise row.error(f"the name {name} is listed twice")
-        seen.add(fold(name))
+        seen.add(folded)
         names[key].append(name)
     return names
 
@@ -223,17 +261,20 @@ def _equivalents(path: Path, types: dict[str, Row]) -> dict[str, list[str]]:
 def _substitutes(path: Path, types: set[str] | None = None) -> Iterator[Substitute]:
     seen: set[tuple[str, str]] = set()
     for row in read_table(path):
-        pair = _known(row, "intended", types), _known(row, "found", types)
+        intended, found = row.needs(("intended", "found"))
+        pair = _known(row, intended, types), _known(row, found, types)
         if pair in seen or pair[0] == pair[1]:
             raise row.error("this pair is listed twice or is one type")
         seen.add(pair)
-        if row.text("grade") not in ("1", "2", "3"):
+        grade, source = row.texts(("grade", "source"))
+        if grade not in ("1", "2", "3"):
             raise row.error("grade has to be 1, 2 or 3")
-        yield Substitute(*pair, int(row.text("grade")), row.list("conditions"), row.text("source"))
+        yield Substitute(*pair, int(grade), row.list("conditions"), source)
 
 
-def _known(row: Row, column: str, types: dict[str, Row] | set[str] | None) -> str:
-    key = fold(row.need(column))
+def _known(row: Row, name: str, types: dict[str, Row] | set[str] | None) -> str:
+    """The key of the type that the row names."""
+    key = fold(name)
     if types is not None and key not in types:
-        raise row.error(f"the type {row.text(column)} is not in types.csv")
+        raise row.error(f"the type {name} is not in types.csv")
     return key
