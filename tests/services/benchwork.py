@@ -107,7 +107,6 @@ def amplifier(shop: Shop, **more: str) -> Bench:
         customer="Ada Brindle",
         maker="Larkmere",
         model="A12",
-        complement=AMPLIFIER,
-        **({"serial": "30417", "complaint": "weak and crackling"} | more),
+        **({"complement": AMPLIFIER, "serial": "30417", "complaint": "weak and crackling"} | more),
     )
     return Bench(shop, number, tester)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Circuit
-from tubeshelf.services.intake_edit import CircuitPlan
+from tubeshelf.services.intake_edit import CIRCUIT_FIGURES, CircuitPlan
 from tubeshelf.store.queries import intake
 from tubeshelf.store.tables import ModelSocket
 
@@ -44,10 +44,7 @@ def model_circuits(shop: Shop, *, model_id: int) -> ModelCircuits:
                 name=row.name,
                 circuit=Circuit(row.circuit),
                 positions=tuple(s.position for s in sockets if s.heater_circuit_id == row.id),
-                volts=row.volts,
-                rated_a=row.rated_a,
-                drop_ohm=row.drop_ohm,
-                lamp_a=row.lamp_a,
+                **{column: getattr(row, column) for column in CIRCUIT_FIGURES},
             )
             for row in circuits
         ),

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Row
@@ -10,7 +11,8 @@ from sqlalchemy import Row
 from tubeshelf.domain.complement import ComplementLine, format_complement, parse_complement
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Circuit
-from tubeshelf.services.socket_facts import socket_row
+from tubeshelf.domain.written_facts import NOTHING_WRITTEN, WrittenFacts
+from tubeshelf.services.socket_facts import socket_row, written_columns, written_of
 from tubeshelf.store.queries import intake
 from tubeshelf.store.tables import HeaterCircuit, JobSocket, ModelSocket, UnitSocket
 
@@ -29,6 +31,7 @@ class PlannedSocket:
     designed_type_id: int
     match_group: str
     heater_circuit_id: int | None = None
+    facts: WrittenFacts = NOTHING_WRITTEN
 
     def values(self) -> dict[str, Any]:
         """The columns that model, unit and job sockets share."""
@@ -39,13 +42,20 @@ class PlannedSocket:
             "designed_type_id": self.designed_type_id,
             "match_group": self.match_group,
             "heater_circuit_id": self.heater_circuit_id,
+            **written_columns(self.facts),
         }
 
 
 def planned_from(row: Row[Any]) -> PlannedSocket:
     """A socket as it stands in a model or a unit."""
     return PlannedSocket(
-        row.position, row.seq, row.role, row.designed_type_id, row.match_group, row.heater_circuit_id
+        position=row.position,
+        seq=row.seq,
+        role=row.role,
+        designed_type_id=row.designed_type_id,
+        match_group=row.match_group,
+        heater_circuit_id=row.heater_circuit_id,
+        facts=written_of(row),
     )
 
 
@@ -76,8 +86,22 @@ def plan_sockets(
         if type_id is None:
             raise UserError(f"{line.type_name} is not in the type table.")
         circuit = circuits.get(line.position)
-        planned.append(PlannedSocket(line.position, seq, line.role, type_id, line.match_group, circuit))
+        planned.append(
+            PlannedSocket(line.position, seq, line.role, type_id, line.match_group, circuit, line.facts)
+        )
     return planned
+
+
+def with_known_facts(planned: list[PlannedSocket], known: Iterable[Row[Any]]) -> list[PlannedSocket]:
+    """The planned sockets, where nothing was typed with what is written down of the same place and type.
+
+    Of several ``known`` rows of one place the last that says something counts.
+    """
+    written = {(row.position, row.designed_type_id): facts for row in known if (facts := written_of(row))}
+    return [
+        replace(one, facts=one.facts or written.get((one.position, one.designed_type_id), NOTHING_WRITTEN))
+        for one in planned
+    ]
 
 
 def string_circuit(journal: Journal, model_id: int, lines: tuple[ComplementLine, ...]) -> dict[str, int]:
@@ -173,6 +197,7 @@ def complement_text(shop: Shop, rows: list[Row[Any]], series_ids: set[int]) -> s
                 shop.book.designation(row.designed_type_id),
                 Circuit.SERIES if row.heater_circuit_id in series_ids else None,
                 row.match_group,
+                written_of(row),
             )
             for row in rows
         )

@@ -16,6 +16,7 @@ from tubeshelf.services.complements import (
     planned_from,
     read_complement,
     string_circuit,
+    with_known_facts,
     write_job_sockets,
     write_model_sockets,
     write_unit_sockets,
@@ -199,16 +200,12 @@ def _unit_sockets(
     journal: Journal, shop: Shop, equipment_id: int, model_id: int, lines: Any
 ) -> dict[str, Any]:
     """The unit's sockets by position: as typed, else as they were, else as the model has them."""
-    if lines:
-        circuits = string_circuit(journal, model_id, lines)
-        known = {
-            row.position: row.heater_circuit_id
-            for row in intake.sockets_of(journal.connection, ModelSocket, model_id)
-            if row.heater_circuit_id is not None
-        }
-        return write_unit_sockets(journal, equipment_id, plan_sockets(shop, lines, {**known, **circuits}))
+    of_model = intake.sockets_of(journal.connection, ModelSocket, model_id)
     stands = intake.sockets_of(journal.connection, UnitSocket, equipment_id)
+    if lines:
+        known = {r.position: r.heater_circuit_id for r in of_model if r.heater_circuit_id is not None}
+        planned = plan_sockets(shop, lines, {**known, **string_circuit(journal, model_id, lines)})
+        return write_unit_sockets(journal, equipment_id, with_known_facts(planned, (*of_model, *stands)))
     if stands:
         return {row.position: row for row in stands}
-    of_model = intake.sockets_of(journal.connection, ModelSocket, model_id)
     return write_unit_sockets(journal, equipment_id, [planned_from(row) for row in of_model])

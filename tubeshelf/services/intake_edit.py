@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Circuit
+from tubeshelf.domain.heaters import IN_SERIES, ON_DROPPER
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.complements import (
     plan_sockets,
@@ -27,12 +28,19 @@ if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
 
 
+ON_WINDING = "winding"
+"""Where the lamps of a winding are; a string's are at one of the places that ``domain.heaters`` names."""
+
+
 @dataclass(frozen=True, slots=True)
 class CircuitPlan:
     """A heater circuit of a model as it is entered, with the positions it feeds.
 
     ``volts`` is a winding's voltage or a string's supply, ``rated_a`` what the winding stands,
-    ``drop_ohm`` a string's dropper, ``lamp_a`` the lamps on a winding.
+    ``drop_ohm`` a string's dropper. ``lamp_at`` says where the lamps are: empty if there are none or nobody
+    said, on the ``winding`` (``lamp_a`` is their current in all), in ``series`` with a string, across
+    ``lamp_tap_ohm`` of its ``dropper``, or the position across whose heater tap it is. A ballast tube holds
+    ``ballast_a`` while the volts across it are between the two bounds.
     """
 
     name: str
@@ -42,6 +50,32 @@ class CircuitPlan:
     rated_a: float | None = None
     drop_ohm: float | None = None
     lamp_a: float | None = None
+    lamp_v: float | None = None
+    lamp_at: str = ""
+    lamp_tap_ohm: float | None = None
+    ballast_a: float | None = None
+    ballast_low_v: float | None = None
+    ballast_high_v: float | None = None
+
+    def check(self) -> None:
+        """UserError with a sentence for what cannot be."""
+        if self.lamp_at not in ("", ON_WINDING, IN_SERIES, ON_DROPPER, *self.positions):
+            raise UserError(f"{self.name} does not feed {self.lamp_at}, where its lamp is said to be.")
+        dropper, part = self.drop_ohm, self.lamp_tap_ohm
+        if self.lamp_at == ON_DROPPER and (dropper is None or part is None or part > dropper):
+            raise UserError(
+                f"{self.name}: type the ohms of the whole dropper and of the part that the lamp shunts."
+            )
+        ballast = [self.ballast_a, self.ballast_low_v, self.ballast_high_v]
+        said = [figure for figure in ballast if figure is not None]
+        if said and (len(said) < len(ballast) or said[1] >= said[2]):
+            raise UserError(
+                f"{self.name}: type the ballast's amperes, and its volts from the lower to the higher."
+            )
+
+
+CIRCUIT_FIGURES = tuple(f.name for f in fields(CircuitPlan) if f.name not in ("name", "circuit", "positions"))
+"""The columns that a circuit and its plan have in common."""
 
 
 def edit_job(
@@ -151,12 +185,8 @@ def set_circuits(
                 raise UserError(
                     f"{plan.name} feeds {', '.join(missing)}, which the complement does not have."
                 )
-            values = {
-                "volts": plan.volts,
-                "rated_a": plan.rated_a,
-                "drop_ohm": plan.drop_ohm,
-                "lamp_a": plan.lamp_a,
-            }
+            plan.check()
+            values = {column: getattr(plan, column) for column in CIRCUIT_FIGURES}
             circuit_id = journal.insert(
                 HeaterCircuit, model_id=model_id, name=plan.name, circuit=str(plan.circuit), **values
             )

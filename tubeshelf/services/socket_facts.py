@@ -3,22 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Connection, Row, select
 
 from tubeshelf.domain.errors import UserError
-from tubeshelf.domain.fitting import Circuit, SocketFacts
+from tubeshelf.domain.fitting import Bias, Circuit, SocketFacts
+from tubeshelf.domain.heater_set import USUAL_LINE_V
 from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.written_facts import WrittenFacts
 from tubeshelf.store.queries import bench, reading
 from tubeshelf.store.queries.fetch import all_rows
 from tubeshelf.store.tables import JobSocket
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
-
-USUAL_LINE_V = 117.0
-"""The line that most American sets with a series string were made for, in volts."""
 
 
 def socket_row(connection: Connection, socket_id: int) -> Row[Any]:
@@ -34,7 +34,48 @@ def intended_id(row: Row[Any]) -> int:
     return int(row.designed_type_id if row.modified_type_id is None else row.modified_type_id)
 
 
+def written_of(socket: Row[Any]) -> WrittenFacts:
+    """What is written down of a socket of a model, a unit or a job."""
+    return WrittenFacts(
+        heater_pins=socket.heater_pins,
+        plate_v=socket.plate_v,
+        screen_v=socket.screen_v,
+        bias=Bias(socket.bias) if socket.bias else None,
+        bias_v=socket.bias_v,
+        capacitor_v=socket.capacitor_v,
+        ties=tuple(socket.ties.split()),
+    )
+
+
+def written_columns(facts: WrittenFacts) -> dict[str, Any]:
+    """The columns that ``written_of`` reads."""
+    return {
+        "heater_pins": facts.heater_pins,
+        "plate_v": facts.plate_v,
+        "screen_v": facts.screen_v,
+        "bias": str(facts.bias or ""),
+        "bias_v": facts.bias_v,
+        "capacitor_v": facts.capacitor_v,
+        "ties": " ".join(facts.ties),
+    }
+
+
 def facts_of(shop: Shop, connection: Connection, socket: Row[Any]) -> SocketFacts:
+    """What is known of a socket: what is written down of it, and of the circuit that feeds it."""
+    written = written_of(socket)
+    return replace(
+        _heater_facts(shop, connection, socket),
+        heater_pins=written.heater_pins,
+        plate_supply_v=written.plate_v,
+        screen_supply_v=written.screen_v,
+        bias=written.bias,
+        bias_v=written.bias_v,
+        capacitor_v=written.capacitor_v,
+        ties=written.ties,
+    )
+
+
+def _heater_facts(shop: Shop, connection: Connection, socket: Row[Any]) -> SocketFacts:
     """What is known of the circuit that feeds a socket; plain parallel wiring if nothing is."""
     if socket.heater_circuit_id is None:
         return SocketFacts()

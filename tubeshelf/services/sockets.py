@@ -25,7 +25,7 @@ from tubeshelf.domain.verdict import judge_tube, like_sections
 from tubeshelf.domain.verdict_words import mark_text, tube_text
 from tubeshelf.domain.words import outcome_word
 from tubeshelf.services.lines import lines_of, with_readings
-from tubeshelf.services.socket_facts import intended_id
+from tubeshelf.services.socket_facts import intended_id, written_of
 from tubeshelf.services.views.bench import FitView, FoundView, LineView, ReasonView, SocketView
 
 if TYPE_CHECKING:
@@ -102,6 +102,7 @@ def _build(shop: Shop, data: JobData, row: Row[Any], *, tester_id: int | None, s
         spare=None,
         fitted=None,
         as_left=tuple(line for line in as_left if line.verdict is not None),
+        written=written_of(row),
         version=row.version,
     )
 

@@ -14,7 +14,8 @@ from tubeshelf.domain.fitting import FitJudgement, Outcome, SocketFacts
 from tubeshelf.domain.jobs import Action, Answer, Condition
 from tubeshelf.domain.spares import Spare, best_set, rank
 from tubeshelf.domain.tags import format_tag
-from tubeshelf.services.socket_facts import facts_of
+from tubeshelf.domain.written_facts import WrittenFacts
+from tubeshelf.services.socket_facts import facts_of, written_of
 from tubeshelf.services.spare_verdict import NEVER_READ, SpareVerdict, spare_verdicts
 from tubeshelf.services.views.bench import SocketView, SpareView
 from tubeshelf.store.queries import shelf
@@ -22,8 +23,8 @@ from tubeshelf.store.queries import shelf
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
 
-Want = tuple[int, int | None]
-"""What a socket wants: its intended type and the heater circuit that feeds it."""
+Want = tuple[int, int | None, WrittenFacts]
+"""What a socket wants: its intended type, the heater circuit that feeds it, and what is written of it."""
 
 
 class SparePool:
@@ -38,7 +39,7 @@ class SparePool:
         self._job_id = job_id
         for row in self._rows.values():
             intended = row.designed_type_id if row.modified_type_id is None else row.modified_type_id
-            want = (int(intended), row.heater_circuit_id)
+            want = (int(intended), row.heater_circuit_id, written_of(row))
             self._wants[row.id] = want
             if want not in self._facts:
                 self._facts[want] = facts_of(shop, connection, row)
@@ -47,7 +48,7 @@ class SparePool:
     def _read_spares(self, connection: Connection) -> None:
         book = self._shop.book
         type_ids: set[int] = set()
-        for intended, _ in self._facts:
+        for intended, *_ in self._facts:
             key = book.key_of(intended)
             names = [key, *(entry.found for entry in book.catalog.substitutes_for(key))]
             type_ids |= {found for name in names if (found := book.id_of(name)) is not None}

@@ -6,6 +6,7 @@ from datetime import date, datetime
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState, JobStatus
 from tubeshelf.domain.judging import Limit, LineVerdict, Observation, Repeatability, Scale, Stage, TubeVerdict
+from tubeshelf.domain.written_facts import NOTHING_WRITTEN, WrittenFacts
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +134,7 @@ class SocketView:
     ``lines`` are those of the chosen tester at the chosen stage; ``other_lines`` what was read on other
     testers or at other stages. ``spare`` is the best free one (or the promised one), ``fitted`` what this
     job put in. ``action`` is what holds: the technician's where he said so (``action_said``), else the
-    proposal.
+    proposal. ``written`` is what is written down of the socket beside its type.
     """
 
     id: int
@@ -161,6 +162,7 @@ class SocketView:
     spare: SpareView | None
     fitted: SpareView | None
     as_left: tuple[LineView, ...] = ()
+    written: WrittenFacts = NOTHING_WRITTEN
     version: int = 1
 
 

@@ -55,7 +55,10 @@ def with_type(text: str, line: ComplementLine, name: str) -> str:
 def complement_of(job: JobView) -> str:
     """The sockets of a job as lines that can be typed again. How heaters are fed is kept elsewhere."""
     return format_complement(
-        tuple(ComplementLine(s.position, s.role, s.designed, None, s.match_group) for s in job.sockets)
+        tuple(
+            ComplementLine(s.position, s.role, s.designed, None, s.match_group, s.written)
+            for s in job.sockets
+        )
     )
 
 
