@@ -15,6 +15,7 @@ from tubeshelf.domain.judging import Mark, Stage
 from tubeshelf.services.circuits import model_circuits
 from tubeshelf.services.demo.build import build_demo
 from tubeshelf.services.demo.clock import DemoClock
+from tubeshelf.services.heaters import job_heaters
 from tubeshelf.services.intake import find_models
 from tubeshelf.services.jobs import list_jobs, open_job, place_history
 from tubeshelf.services.orders import order_list
@@ -91,11 +92,22 @@ def test_four_models_whose_heaters_are_fed_as_they_should_be(shop: Shop) -> None
     heaters = [shop.book.catalog.find(name) for name in names]
     assert [tube.heaters[0].volts for tube in heaters if tube] == [12.6, 12.6, 12.6, 50, 35]
     assert (string.circuit, string.positions) == (Circuit.SERIES, ("V1", "V2", "V3", "V4", "V5"))
+    assert string.lamp_at == "V5"
+    receiver = model_circuits(shop, model_id=models["CR-11 communications receiver"].id)
+    assert [c.ballast_a for c in receiver.circuits if c.ballast_a is not None] == [0.3]
+    assert [c.lamp_a for c in receiver.circuits if c.lamp_at == "winding"] == [0.6]
     amplifier = model_circuits(shop, model_id=models["A12 practice amplifier"].id)
     rectifier = next(c for c in amplifier.circuits if "V5" in c.positions)
     assert (rectifier.volts, rectifier.rated_a) == (5, 2)
     assert models["Duet Twenty stereo amplifier"].complement.count("6V6GT =A") == 4
     assert len(models["CR-11 communications receiver"].complement.splitlines()) == 11
+    assert "V5 rectifier 5Y3GT plate=300 capacitor=450\n" in models["A12 practice amplifier"].complement
+
+
+def test_no_set_of_the_workshop_was_designed_to_overheat(shop: Shop, jobs: dict[int, JobView]) -> None:
+    told = [job_heaters(shop, number=job.number) for job in jobs.values() if job.equipment_id is not None]
+    assert [c.designed.warnings for j in told for c in j.circuits if c.designed.warnings] == []
+    assert {c.name for j in told for c in j.circuits if c.found.warnings} == {"5 V winding", "string"}
 
 
 def test_three_testers_with_different_scales_charts_and_a_last_check(shop: Shop) -> None:

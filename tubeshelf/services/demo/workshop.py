@@ -28,6 +28,12 @@ SETTINGS = ShopSettings(
     warranty="Tubes fitted here: ninety days, while our tag is on the base.",
 )
 
+_FIGURES = (
+    *("volts", "rated_a", "drop_ohm", "lamp_v", "lamp_a"),
+    *("ballast_a", "ballast_low_v", "ballast_high_v"),
+)
+"""What a circuit of the demo may have in figures."""
+
 
 class Workshop:
     """The invented workshop: its shop and clock, and its testers and charts by name."""
@@ -106,7 +112,7 @@ def complement(maker: str, model: str) -> str:
 def _line(row: Row) -> str:
     group = f"={row.text('group')}" if row.text("group") else ""
     series = "series" if row.text("circuit") == "string" else ""
-    parts = (row.need("position"), row.text("role"), row.need("type"), group, series)
+    parts = (row.need("position"), row.text("role"), row.need("type"), row.text("facts"), group, series)
     return " ".join(filter(None, parts))
 
 
@@ -121,9 +127,8 @@ def write_circuits(shop: Shop, *, model_id: int, job_id: int, maker: str, model:
                 for s in table("sockets")
                 if _of(s, maker, model) and s.text("circuit") == row.need("name")
             ),
-            volts=row.number("volts"),
-            rated_a=row.number("rated_a"),
-            lamp_a=row.number("lamp_a"),
+            lamp_at=row.text("lamp_at"),
+            **{column: row.number(column) for column in _FIGURES},
         )
         for row in table("circuits")
         if _of(row, maker, model)
