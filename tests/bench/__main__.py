@@ -12,7 +12,7 @@ from importlib import import_module
 
 from tests.bench.figure import Figure
 
-BENCHMARKS = ("startup", "first_page", "act_commit", "reading_commit")
+BENCHMARKS = ("startup", "first_page", "act_commit", "reading_commit", "table_load", "substitutes")
 
 
 def main() -> int:

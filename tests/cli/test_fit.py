@@ -28,6 +28,7 @@ def test_fit_prints_one_object_and_echoes_what_was_asked(capsys: pytest.CaptureF
             "intended": "12ax7",
             "found": "ecc-83",
             "outcome": "right_type",
+            "decided_by": "known",
             "conditions": [],
             "reasons": [
                 {"rule": "same_tube", "text": "the designed type under another name: ecc-83 for 12ax7"}

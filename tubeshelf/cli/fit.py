@@ -5,8 +5,9 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tubeshelf.cli.socket_options import add_socket_options, facts_of
 from tubeshelf.domain import words
-from tubeshelf.domain.fitting import Circuit, FitJudgement
+from tubeshelf.domain.fitting import FitJudgement
 from tubeshelf.services import fitting
 from tubeshelf.services.types_lookup import shipped_catalog
 
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 EXAMPLES = """examples:
   tubeshelf fit 12AX7 ECC83
   tubeshelf fit 50L6GT 35L6GT --circuit series
+  tubeshelf fit 12AX7 6DJ8 --heater-pins 4+5-9
+  tubeshelf fit 5Y3GT 5AR4 --supply 350 --capacitor 450
   tubeshelf fit --pairs sockets.csv --json     (columns intended, found and, if you like, circuit)"""
 
 
@@ -31,9 +34,8 @@ def add_parser(verbs: "Verbs") -> None:
     parser.add_argument("intended", nargs="?", metavar="INTENDED", help="the type the socket is meant for")
     parser.add_argument("found", nargs="?", metavar="FOUND", help="the type that is in it")
     parser.add_argument("--pairs", type=Path, metavar="FILE.csv", help="judge every row of a CSV file")
-    circuits = [str(circuit) for circuit in Circuit]
-    parser.add_argument("--circuit", choices=circuits, default="parallel", help="how the heater is fed")
     parser.add_argument("--json", action="store_true", help="one JSON object a line")
+    add_socket_options(parser)
     parser.set_defaults(refuse=parser.error)
 
 
@@ -43,15 +45,13 @@ def run(args: argparse.Namespace) -> int:
         args.refuse("name two types or a file of pairs, not both")
     if args.pairs is None and not ((args.intended or "").strip() and (args.found or "").strip()):
         args.refuse("name the intended and the found type, or a file with --pairs")
-    catalog = shipped_catalog()
+    catalog, facts = shipped_catalog(), facts_of(args)
     if args.pairs is None:
-        judgement = fitting.judge_pair(
-            catalog=catalog, intended=args.intended, found=args.found, circuit=args.circuit
-        )
+        judgement = fitting.judge_pair(catalog=catalog, intended=args.intended, found=args.found, facts=facts)
         print(_as_json(judgement) if args.json else as_text(judgement))
         return 0
     rows = fitting.read_pairs(path=args.pairs)
-    for judgement in fitting.judge_pairs(catalog=catalog, rows=rows, circuit=args.circuit):
+    for judgement in fitting.judge_pairs(catalog=catalog, rows=rows, facts=facts):
         print(_as_json(judgement) if args.json else _as_line(judgement))
     return 0
 
@@ -62,6 +62,7 @@ def _as_json(judgement: FitJudgement) -> str:
             "intended": judgement.intended,
             "found": judgement.found,
             "outcome": str(judgement.outcome),
+            "decided_by": str(judgement.decided_by),
             "conditions": list(judgement.conditions),
             "reasons": [{"rule": r.rule, "text": words.say(r)} for r in judgement.reasons],
         }
@@ -78,7 +79,10 @@ def _as_line(judgement: FitJudgement) -> str:
 def as_text(judgement: FitJudgement) -> str:
     """The judgement for a reader: the outcome, its reasons, what to mind."""
     outcome = words.outcome_word(judgement.outcome)
-    lines = [f"{judgement.found} in a socket for {judgement.intended}: {outcome}"]
+    lines = [
+        f"{judgement.found} in a socket for {judgement.intended}: {outcome}",
+        f"decided by: {judgement.decided_by}",
+    ]
     lines += [f"  - {words.say(reason)}" for reason in judgement.reasons]
     if judgement.conditions:
         lines += ["conditions:", *(f"  - {condition}" for condition in judgement.conditions)]

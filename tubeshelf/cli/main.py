@@ -15,8 +15,10 @@ EXAMPLES = """examples:
   tubeshelf                        opens the window
   tubeshelf demo                   builds an invented workshop and opens the window on it
   tubeshelf fit 12AX7 ECC83        may an ECC83 stand in a 12AX7 socket?
+  tubeshelf substitutes 5Y3GT      what else may go into a 5Y3GT socket?
   tubeshelf type 5Y3GT             what the table says of a type
   tubeshelf job 214 --json         one job, socket by socket
+  tubeshelf heaters 214            its heaters as designed, as found and as planned
   tubeshelf retube 214 --to r.pdf  its retube list on paper
   tubeshelf shelf --type 12AX7     the spares of a type
 

@@ -7,7 +7,8 @@ from typing import Protocol, TypeAlias, cast
 
 Verbs: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
-MODULES = {verb: f"tubeshelf.cli.{verb}" for verb in ("demo", "job", "retube", "shelf", "fit", "type")}
+_VERBS = ("demo", "job", "heaters", "retube", "shelf", "fit", "substitutes", "type")
+MODULES = {verb: f"tubeshelf.cli.{verb}" for verb in _VERBS}
 """The module of each verb, in the order in which help lists them."""
 
 

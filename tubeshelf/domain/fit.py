@@ -128,6 +128,9 @@ def _weigh(
         told = ("within_facts", "not_listed_within") if within else ("no_difference", "not_listed")
         reason, condition = (Reason(rule, Outcome.ACCEPTED_SUBSTITUTE) for rule in told)
         differences, minded = [reason], [condition, *minded]
+    elif [difference.rule for difference in differences] == ["one_way"]:
+        better = Reason("check_better", Outcome.ACCEPTED_SUBSTITUTE, differences[0].facts)
+        minded = [better, *minded]
     reasons = tuple(sorted(differences, key=_weight))
     outcome = reasons[0].outcome
     if outcome in (Outcome.HARMFUL, Outcome.CANNOT_SEAT):

@@ -15,8 +15,7 @@ def check_unlisted(catalog: Catalog, intended: TubeType, found: TubeType) -> tup
     """
     if catalog.substitute(found.key, intended.key) is not None:
         names = (("found", found.designation), ("designed", intended.designation))
-        better = Reason("check_better", Outcome.ACCEPTED_SUBSTITUTE, names)
-        return (Reason("one_way", Outcome.WRONG_TYPE, names), better)
+        return (Reason("one_way", Outcome.WRONG_TYPE, names),)
     same_family = bool(intended.family) and intended.family == found.family
     if not same_family and kinds(intended) == kinds(found) and any(map(is_output, found.sections)):
         return (Reason("output_not_listed", Outcome.WRONG_TYPE),)

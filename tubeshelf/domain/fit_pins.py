@@ -63,16 +63,21 @@ def _pair(
 
 def _differences(pair: _Pair) -> tuple[Reason, ...]:
     reasons: list[Reason] = []
-    filament = pair.given.heater if pair.found.heating is Heating.FILAMENT else ()
-    for pin in sorted({*pair.wanted.electrodes, *pair.given.electrodes}, key=_pin_order):
+    wanted, given = pair.wanted, pair.given
+    filament = given.heater if pair.found.heating is Heating.FILAMENT else frozenset()
+    stray = (given.heater | given.tap) - (wanted.heater | wanted.tap)
+    for pin in sorted({*wanted.electrodes, *given.electrodes}, key=_pin_order):
         if pin in pair.ties:
             reasons += _on_a_tie_point(pin, pair)
             continue
-        reasons += _landings(pin, pair)
-        if pin not in filament:  # a filament is the cathode
-            reasons += _gaps(pin, pair)
-        reasons += _stray_heater(pin, pair)
-        reasons += _tap(pin, pair)
+        if wanted.at(pin) != given.at(pin):
+            reasons += _landings(pin, pair)
+            if pin not in filament:  # a filament is the cathode
+                reasons += _gaps(pin, pair)
+        if pin in stray:
+            reasons += _stray_heater(pin, pair)
+        if pin in wanted.tap:
+            reasons += _tap(pin, pair)
     return (*reasons, *_shielding(pair))
 
 
@@ -134,11 +139,9 @@ def _gaps(pin: str, pair: _Pair) -> Iterable[Reason]:
 
 
 def _stray_heater(pin: str, pair: _Pair) -> Iterable[Reason]:
-    """A found heater on a pin that the socket uses for an electrode."""
-    wanted, given = pair.wanted, pair.given
-    electrodes = wanted.at(pin)
-    if electrodes and pin in given.heater | given.tap and pin not in wanted.heater | wanted.tap:
-        expected, heater = sorted(electrodes), given.used_at(pin)[-1]
+    """A found heater on a pin where the intended tube has none: harm if it has an electrode there."""
+    if electrodes := pair.wanted.at(pin):
+        expected, heater = sorted(electrodes), pair.given.used_at(pin)[-1]
         then = f"heater>{pair.ours.loudest(expected)}"
         facts = (("pin", pin), ("element", heater), ("expected", pair.ours.names(expected)), ("then", then))
         yield Reason("heater_moved", Outcome.HARMFUL, facts)
@@ -150,7 +153,7 @@ def _tap(pin: str, pair: _Pair) -> Iterable[Reason]:
     Taps over which the heater itself is wired belong to the heater check.
     """
     wired = any(pin in h.pins.replace("+", "-").split("-") for h in pair.intended.heaters)
-    if pin in pair.wanted.tap and not wired and not pair.given.used_at(pin):
+    if not wired and not pair.given.used_at(pin):
         here = pair.theirs.everything(pair.given, pin)
         yield Reason("tap_missing", Outcome.WRONG_TYPE, (("pin", pin), ("here", here)))
 

@@ -1,15 +1,17 @@
 """Which section of the found tube stands for which of the intended one: like sections are alike."""
 
-from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import fields
 from itertools import permutations
+from operator import attrgetter
 
 from tubeshelf.domain.types import Section, TubeType
 
 _ALIKE = {"beam power": "power pentode", "heptode": "pentagrid"}
 
 _OUTPUT = frozenset({"power pentode", "power triode"})
+
+_FIGURES = attrgetter(*(field.name for field in fields(Section) if field.name != "name"))
 
 Renaming = Mapping[str, str]
 """The intended section's name for each of the found tube's section names."""
@@ -25,9 +27,9 @@ def is_output(section: Section) -> bool:
     return kind(section.function) in _OUTPUT
 
 
-def kinds(tube: TubeType) -> Counter[str]:
-    """How many sections of each kind a tube has."""
-    return Counter(kind(section.function) for section in tube.sections)
+def kinds(tube: TubeType) -> list[str]:
+    """The kinds of a tube's sections, in alphabetical order, so that two tubes can be compared."""
+    return sorted(kind(section.function) for section in tube.sections)
 
 
 def renamings(intended: TubeType, found: TubeType) -> Iterator[Renaming]:
@@ -66,5 +68,5 @@ def like_sections(intended: TubeType, found: TubeType) -> list[tuple[Section, Se
 
 def label(tube: TubeType, section: Section) -> str:
     """The section's name where it must be told from others; empty where all sections are alike."""
-    alike = len({replace(one, name="") for one in tube.sections}) == 1
-    return "" if alike else section.name
+    first, *others = map(_FIGURES, tube.sections)
+    return "" if all(other == first for other in others) else section.name

@@ -19,7 +19,10 @@ class Outcome(StrEnum):
     @property
     def severity(self) -> int:
         """Higher is worse; unknown is never all right."""
-        return list(Outcome).index(self)
+        return _SEVERITY[self]
+
+
+_SEVERITY = MappingProxyType({outcome: place for place, outcome in enumerate(Outcome)})
 
 
 class Circuit(StrEnum):
