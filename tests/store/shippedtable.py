@@ -41,7 +41,7 @@ AMPLIFYING = {
     *("triode", "power triode", "pentode", "power pentode", "beam power", "tetrode"),
     *("pentagrid", "hexode", "heptode"),
 }
-SECTION_FUNCTIONS = AMPLIFYING | {"diode", "rectifier", "indicator", "regulator"}
+SECTION_FUNCTIONS = AMPLIFYING | {"diode", "rectifier", "indicator", "regulator", "thyratron"}
 CAUTIONS = {"mercury", "radioactive", "top_cap", "xray", "beryllium"}
 
 

@@ -47,7 +47,12 @@ BASES_OF_NUMBER = (
 )
 """Which base the number of a European receiving type says."""
 
-EXCEPTIONS: dict[str, str] = {}
+EXCEPTIONS = {
+    "2C51": "an industrial number: 2 is a class of heater power",
+    "2D21": "an industrial number, as 2C51",
+    "3B28": "an industrial number, as 2C51",
+    "PL21": "a gas triode: P stands for gas filling in the older European numbers",
+}
 """Names that break a rule of numbering, each with why the type is listed all the same."""
 
 
@@ -163,8 +168,14 @@ def test_mu_is_gm_times_rp_as_far_as_the_sheets_round() -> None:
     assert wrong == []
 
 
+SHORT_TIME = frozenset(
+    ("6BQ6GT", "6BQ6GTB", "12BQ6GTB", "17BQ6GTB", "25BQ6GTB", "6AV5GA", "12AV5GA", "25AV5GA"),
+)
+"""Deflection tubes, whose sheets give a point that they stand only while it is measured."""
+
+
 def test_no_bogey_point_is_beyond_its_ratings() -> None:
-    assert list(beyond_ratings()) == []
+    assert [problem for problem in beyond_ratings() if problem.split()[0] not in SHORT_TIME] == []
 
 
 def beyond_ratings() -> Iterator[str]:
