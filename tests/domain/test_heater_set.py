@@ -96,7 +96,8 @@ def test_the_lamp_on_the_tap_lowers_its_rectifier_by_3_volts_and_belongs_on_the_
     state = in_string(*RADIO, lamp=Lamp(6.3, 0.15, at="V5"))
     assert said(state)[:3] == [
         "0.146 A at 117 V where 0.15 A is rated, 2.3 % low",
-        "the lamp on the heater tap of V5 gets 5.37 V of 6.3 V and carries plate current too",
+        "the lamp on the heater tap of V5 lowers that heater by 3 V, gets 5.37 V of 6.3 V itself and carries "
+        "plate current too",
         "with that lamp open the tap of V5 carries the plate current alone and overheats: check the lamp, "
         "it belongs on the retube list",
     ]

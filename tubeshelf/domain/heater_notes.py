@@ -148,12 +148,15 @@ def _lamp(state: StringState, nominal: StringResult) -> Iterator[Note]:
     facts: Facts = (("position", lamp.at), ("volts", lamp.volts), *rated)
     if lamp.at in (IN_SERIES, ON_DROPPER):
         yield Note(f"lamp_{lamp.at}", facts)
-    elif lamp.volts > 0:
-        yield Note("lamp_tap", facts)
-        yield Note("lamp_open", facts[:1])
-    else:
-        load = next((load for load in state.loads if load.position == lamp.at), None)
-        yield Note("lamp_dark", facts[:1] if load is None else _who(load))
+        return
+    load = next(load for load in state.loads if load.position == lamp.at)
+    if lamp.volts <= 0:
+        yield Note("lamp_dark", _who(load))
+        return
+    lit = next(tube.rated_v for tube in nominal.tubes if tube.label == lamp.at)
+    less = 0.0 if load.heater is None or load.heater.volts is None else load.heater.volts - lit
+    yield Note("lamp_tap", (*facts, ("less", less)))
+    yield Note("lamp_open", facts[:1])
 
 
 def _dropper(state: StringState, nominal: StringResult) -> Iterator[Note]:
