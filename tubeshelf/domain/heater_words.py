@@ -40,8 +40,8 @@ _SENTENCES: Mapping[str, str] = {
     "lamp_series": "the lamp in series gets {volts} V{rated}; open, it puts the whole string out",
     "lamp_dropper": "the lamp on the dropper gets {volts} V{rated}",
     "lamp_tap": (
-        "the lamp on the heater tap of {position} lowers that heater by {less} V, gets {volts} V{rated} itself"
-        " and carries plate current too"
+        "the lamp on the heater tap of {position} lowers that heater by {less} V, gets {volts} V{rated}"
+        " itself and carries plate current too"
     ),
     "lamp_open": (
         "with that lamp open the tap of {position} carries the plate current alone and overheats: "
