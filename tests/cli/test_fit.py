@@ -46,7 +46,7 @@ def test_the_circuit_matters(capsys: pytest.CaptureFixture[str]) -> None:
 def test_fit_for_people_says_outcome_reasons_and_conditions(capsys: pytest.CaptureFixture[str]) -> None:
     assert run("fit", "5Y3GT", "5AR4") == 0
     lines = capsys.readouterr().out.splitlines()
-    assert lines[0] == "5AR4 in a socket for 5Y3GT: wrong type"
+    assert lines[:2] == ["5AR4 in a socket for 5Y3GT: wrong type", "decided by: ratings"]
     assert "  - drops 10.7 V at 125 mA where 60 V was designed" in lines
     assert "  - check the filter capacitors' voltage rating: B+ rises" in lines
 

@@ -1,8 +1,11 @@
+from dataclasses import replace
+
 import pytest
 
 from tests.domain.tubes import OUTPUT, fact, judged, output, rectifier, rules, serves, tube, twin
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.words import say
 
 SIX_VOLTS_ONLY = "6.3/0.365 4-5"
 
@@ -165,3 +168,61 @@ def test_no_entry_makes_another_heater_right_for_a_string() -> None:
 def test_a_heater_without_two_ends_in_the_wiring_leaves_the_string_cold() -> None:
     judgement = judged(twin("12AX7"), twin("6DJ8", "6.3/0.3 4-5", nine="nc"), series=True, heater_v=6.3)
     assert rules(judgement) == ["heater_cold"]
+
+
+# ---- what is known of the wiring
+
+
+@pytest.mark.parametrize("pins", ["4+5-9", "9-4+5", " 5 + 4 - 9 "])
+def test_a_known_wiring_leaves_the_other_one_out(pins: str) -> None:
+    designed, found = twin("12AX7"), twin("6DJ8", SIX_VOLTS_ONLY, nine="shield")
+    judgement = judged(designed, found, heater_pins=pins)
+    assert rules(judgement) == ["heater_cold"]
+    assert say(judgement.reasons[0]) == (
+        "pin 9: heater centre tap in this socket, internal shield in the found tube: "
+        "the heater stays cold at 6.3 V wiring"
+    )
+    assert rules(judged(designed, found, heater_pins="4-5")) == ["heater_over"]
+
+
+def test_the_known_wiring_beats_the_known_volts() -> None:
+    designed, found = twin("12AX7"), twin("6DJ8", SIX_VOLTS_ONLY, nine="shield")
+    assert rules(judged(designed, found, heater_pins="4-5", heater_v=6.3)) == ["heater_over"]
+
+
+@pytest.mark.parametrize("pins", ["", "3-4", "4+5", "-", "++--", "none", "4+5-9-9"])
+def test_pins_that_are_no_wiring_of_the_type_are_passed_over(pins: str) -> None:
+    designed, found = twin("12AX7"), twin("6DJ8", SIX_VOLTS_ONLY, nine="shield")
+    assert judged(designed, found, heater_pins=pins) == judged(designed, found)
+
+
+def test_a_cold_heater_in_a_string_puts_the_whole_string_out() -> None:
+    judgement = judged(
+        twin("12AX7"), twin("X", "12.6/0.15 4-5", nine="nc"), series=True, heater_pins="4+5-9", string_v=110.0
+    )
+    assert say(judgement.reasons[0]) == (
+        "pin 9: heater centre tap in this socket, not connected in the found tube: "
+        "the heater stays cold at 6.3 V wiring, and with it the whole string of 110 V"
+    )
+
+
+def test_a_tapped_heater_on_its_ends_says_what_the_socket_has_at_its_tap() -> None:
+    judgement = judged(twin("6DJ8", "6.3/0.3 4-5", nine="shield"), twin("12AX7"))
+    assert say(judgement.reasons[0]) == (
+        "6.3 V across a 12.6 V heater, only 50 %; "
+        "pin 9: internal shield in this socket, heater centre tap in the found tube"
+    )
+
+
+# ---- warm-up
+
+
+def test_a_string_wants_equal_warm_up_times() -> None:
+    controlled, plain = replace(_beam("6A", 6.3, 0.6), warmup_s=11.0), _beam("6", 6.3, 0.6)
+    for designed, found in ((controlled, plain), (plain, controlled)):
+        judgement = judged(designed, found, series=True)
+        assert judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE
+        assert [c for c in judgement.conditions if c.startswith("warm-up: ") and "11 s" in c]
+        assert not [c for c in judged(designed, found).conditions if "warm-up" in c]
+    twice = judged(controlled, replace(controlled, key="B", designation="B"), series=True)
+    assert not [c for c in twice.conditions if "warm-up" in c]

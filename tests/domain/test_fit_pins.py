@@ -1,6 +1,9 @@
 from dataclasses import replace
 
+import pytest
+
 from tests.domain.tubes import OUTPUT, TWIN, fact, judged, output, rectifier, rules, tube, twin
+from tubeshelf.domain.fit_words import consequence
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.types import Heating, TubeType
 from tubeshelf.domain.words import say
@@ -156,3 +159,119 @@ def test_pins_that_the_table_lacks_are_unknown_not_all_right() -> None:
     nameless = output("X")
     nameless = replace(nameless, basing=replace(nameless.basing, pins=()))
     assert judged(output("6V6"), nameless).outcome is Outcome.UNKNOWN
+
+
+# ---- what follows, in words
+
+
+@pytest.mark.parametrize(
+    ("what", "sentence"),
+    [
+        ("grid1>plate", "the plate supply comes onto the control grid"),
+        ("grid1>grid2", "the screen supply comes onto the control grid"),
+        ("cathode>plate", "the plate supply lifts the cathode far above the heater"),
+        ("cathode>b_plus", "B+ lifts the cathode far above the heater"),
+        ("plate>grid2", "the plate is on the screen supply without its load"),
+        ("plate>ac", "the high alternating voltage comes onto the plate"),
+        ("plate>cathode", "the plate lands on the cathode's pin and gets no supply"),
+        ("grid2>grid1", "the screen grid lands on the grid circuit and gets no supply"),
+        ("grid1>cathode", "the control grid lands on the cathode's pin and has neither drive nor bias"),
+        ("cathode>grid1", "the cathode lands on the grid circuit and loses its return and bias"),
+        ("heater>plate", "the plate supply comes onto the heater"),
+        ("heater>cathode", "the heater lands on the cathode's pin and joins the two"),
+        ("plate>plate", "the wires of two sections are crossed"),
+        ("plate>free", "it gets no supply"),
+        ("cathode>free", "it is left open and no current flows"),
+        ("grid3>free", "it is left open unless the set ties it to the cathode"),
+    ],
+)
+def test_what_follows_from_an_element_on_another_pin(what: str, sentence: str) -> None:
+    assert consequence(what) == sentence
+
+
+def test_every_role_has_words_on_every_pin() -> None:
+    roles = ("plate", "ac", "b_plus", "grid2", "target", "grid1", "signal", "cathode", "diode", "heater")
+    for what in roles:
+        for where in (*roles, "grid3", "filament", "shield", "free"):
+            assert "another element" not in consequence(f"{what}>{where}"), (what, where)
+            assert "the element" not in consequence(f"{what}>{where}"), (what, where)
+
+
+def test_a_moved_electrode_says_both_tubes_and_what_follows() -> None:
+    said = [say(reason) for reason in judged(pentode("6SK7"), pentode("6K7", CAPPED)).reasons]
+    assert said[0] == (
+        "pin 3: suppressor grid in this socket, plate in the found tube: "
+        "the plate lands on the suppressor's pin and gets no supply"
+    )
+    assert (
+        "top cap: not used in this socket, control grid in the found tube: "
+        "it is left without drive and bias, and the plate current runs away"
+    ) in said
+
+
+def test_a_missing_element_says_what_the_found_tube_has_there() -> None:
+    triode = OUTPUT.replace("4:1.grid2", "4:ic").replace("+1.beam", "")
+    assert say(judged(output("6V6"), output("X", pins=triode)).reasons[0]) == (
+        "pin 4: screen grid in this socket, an internal connection in the found tube: it has no screen grid"
+    )
+
+
+def test_the_filament_pin_of_a_rectifier_brings_b_plus() -> None:
+    judgement = judged(rectifier("5Y3"), output("6V6", "5/2 2-7"))
+    eight = [say(r) for r in judgement.reasons if r.rule == "electrode_moved" and dict(r.facts)["pin"] == "8"]
+    assert eight == [
+        "pin 8: filament in this socket, cathode in the found tube: B+ lifts the cathode far above the heater"
+    ]
+
+
+def test_a_heater_on_the_plates_pin_says_so() -> None:
+    swapped = OUTPUT.replace("3:1.plate", "3:heater").replace("2:heater", "2:1.plate")
+    judgement = judged(output("A"), output("B", "6.3/0.45 3-7", swapped))
+    assert (
+        "pin 3: plate in this socket, heater in the found tube: the plate supply comes onto the heater"
+        in [say(r) for r in judgement.reasons]
+    )
+
+
+LAMP_TAP = "1:nc 2:heater 3:heater.tap 4:nc 5:1.plate 6:nc 7:heater 8:1.cathode"
+
+
+def test_a_rectifier_without_the_tap_leaves_lamp_and_plate_without_current() -> None:
+    tapped = rectifier("35Z5", "35/0.15 2-7", LAMP_TAP, heating=Heating.HEATER)
+    plain = rectifier("35Z4", "35/0.15 2-7", LAMP_TAP.replace("heater.tap", "nc"), heating=Heating.HEATER)
+    judgement = judged(tapped, plain)
+    assert (judgement.outcome, rules(judgement)) == (Outcome.WRONG_TYPE, ["tap_missing"])
+    assert say(judgement.reasons[0]) == (
+        "pin 3: heater tap in this socket, not connected in the found tube: "
+        "a lamp or plate fed from the tap gets no current"
+    )
+    assert judged(plain, tapped).outcome is Outcome.ACCEPTED_SUBSTITUTE
+
+
+# ---- tie points
+
+
+@pytest.mark.parametrize("element", ["1.plate", "1.grid2", "1.grid1", "1.cathode", "heater"])
+def test_an_element_on_a_known_tie_point_is_harmful(element: str) -> None:
+    found = output("X", pins=OUTPUT.replace("1:nc", f"1:{element}"))
+    judgement = judged(output("6L6GC"), found, ties=("1",))
+    assert judgement.outcome is Outcome.HARMFUL
+    assert judgement.reasons[0].rule == "on_tie_point"
+    assert dict(judgement.reasons[0].facts)["pin"] == "1"
+    assert judged(output("6L6GC"), found, ties=("6",)).outcome is not Outcome.HARMFUL
+
+
+@pytest.mark.parametrize("element", ["ic", "shield", "1.grid3"])
+def test_a_shield_or_suppressor_on_a_tie_point_is_a_condition(element: str) -> None:
+    found = output("X", pins=OUTPUT.replace("1:nc", f"1:{element}"))
+    judgement = judged(output("6L6GC"), found, ties=("1",))
+    assert judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert any(c.startswith("pin 1 is a tie point in this socket") for c in judgement.conditions)
+
+
+def test_a_tie_point_on_a_pin_that_the_designed_tube_uses_changes_nothing() -> None:
+    screened = output("7027A", pins=OUTPUT.replace("1:nc", "1:1.grid2"))
+    assert judged(screened, replace(screened, key="B", designation="B"), ties=("1",)) == judged(
+        screened, replace(screened, key="B", designation="B")
+    )
+    assert judged(output("A"), output("B"), ties=("1", "6", "9", "cap")) == judged(output("A"), output("B"))

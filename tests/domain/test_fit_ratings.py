@@ -1,8 +1,9 @@
 import pytest
 
 from tests.domain.tubes import fact, judged, output, rectifier, rules, serves, tube, twin
-from tubeshelf.domain.fitting import Outcome
+from tubeshelf.domain.fitting import Check, Outcome
 from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.words import say
 
 
 def test_a_lower_rating_is_a_wrong_type_with_a_check_to_make() -> None:
@@ -83,3 +84,58 @@ def test_regulators_of_other_volts_are_wrong_types_even_where_listed() -> None:
     assert judged(designed, found, serves(designed, found)).outcome is Outcome.WRONG_TYPE
     assert judged(designed, regulator("X", 145)).outcome is Outcome.ACCEPTED_SUBSTITUTE
     assert rules(judged(designed, regulator("X", 150, most=20))) == ["rating_lower"]
+
+
+# ---- what is known of the supplies
+
+
+def test_a_known_screen_supply_decides_about_the_screen_voltage() -> None:
+    designed, found = output("A", screen_v_max=400.0), output("B", screen_v_max=250.0)
+    assert rules(judged(designed, found)) == ["rating_lower"]
+    over = judged(designed, found, screen_supply_v=300.0)
+    assert (over.outcome, rules(over)) == (Outcome.HARMFUL, ["screen_supply_over"])
+    assert say(over.reasons[0]) == ("the screen supply of 300 V is above its screen voltage rating of 250 V")
+    within = judged(designed, found, screen_supply_v=250.0)
+    assert within.outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert within.conditions == (
+        "no listed substitute: compare before relying on it",
+        "the screen supply of 250 V is within its screen voltage rating of 250 V",
+    )
+    assert judged(found, designed, screen_supply_v=300.0).outcome is Outcome.ACCEPTED_SUBSTITUTE
+
+
+def test_b_plus_behind_a_rectifier_is_not_held_against_its_plates() -> None:
+    designed, found = rectifier("A", plate_v_max=500.0), rectifier("B", plate_v_max=350.0)
+    assert rules(judged(designed, found, plate_supply_v=400.0)) == ["rating_lower"]
+
+
+def test_less_drop_is_held_against_the_capacitor() -> None:
+    designed, found = rectifier("5Y3"), rectifier("5V4", drop_v=20.0)  # 60 V less 20 V at one current
+    over = judged(designed, found, plate_supply_v=420.0, capacitor_v=450.0)
+    assert (over.outcome, rules(over)) == (Outcome.HARMFUL, ["capacitor_over"])
+    assert say(over.reasons[0]) == (
+        "drops 40 V less than the designed type: B+ rises from 420 V to 460 V on a capacitor rated 450 V"
+    )
+    within = judged(designed, found, plate_supply_v=410.0, capacitor_v=450.0)
+    assert (within.outcome, within.decided_by) == (Outcome.ACCEPTED_SUBSTITUTE, Check.RATINGS)
+    assert "B+ rises by about 40 V to 450 V, within the 450 V of the capacitor" in within.conditions
+
+
+def test_a_small_fall_of_the_drop_can_be_too_much_for_the_capacitor() -> None:
+    designed, found = rectifier("A"), rectifier("B", drop_v=52.0)
+    assert judged(designed, found, plate_supply_v=430.0).outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert judged(designed, found, plate_supply_v=445.0, capacitor_v=450.0).outcome is Outcome.HARMFUL
+    assert judged(found, designed, plate_supply_v=445.0, capacitor_v=450.0).outcome is not Outcome.HARMFUL
+
+
+def test_a_known_b_plus_alone_gives_the_check_its_number() -> None:
+    judgement = judged(rectifier("5Y3"), rectifier("5V4", drop_v=20.0), plate_supply_v=350.0)
+    assert judgement.outcome is Outcome.WRONG_TYPE
+    assert "check the filter capacitors' voltage rating: B+ rises by about 40 V to 390 V" in (
+        judgement.conditions
+    )
+
+
+def test_a_capacitor_without_b_plus_decides_nothing() -> None:
+    designed, found = rectifier("5Y3"), rectifier("5V4", drop_v=20.0)
+    assert judged(designed, found, capacitor_v=450.0) == judged(designed, found)

