@@ -240,7 +240,7 @@ def test_nothing_is_cut_in_a_narrow_window(
     jobs.page.load()
     jobs.take(number)
     jobs.page.split.show_detail()
-    views = ["", "edit", "sockets", "estimate", "circuits"]
+    views = ["", "edit", "sockets", "facts", "estimate", "circuits"]
     for view in views:
         if view:
             jobs.page.sheets.begin(view)

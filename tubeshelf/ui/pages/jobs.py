@@ -74,6 +74,7 @@ class JobsPage(Page):
             ("F3", "sockets"),
             ("F4", "estimate"),
             ("Ctrl T", "statement"),
+            ("F5", "facts of the sockets"),
             ("F6", "heater circuits"),
             ("F7", "picture"),
             ("Ctrl K", "search"),

@@ -21,6 +21,7 @@ from tubeshelf.ui.parts.text import label
 ACTS = {
     "edit": ("Edit", "F2"),
     "sockets": ("Sockets", "F3"),
+    "facts": ("Facts", "F5"),
     "circuits": ("Heater circuits", "F6"),
     "estimate": ("Answer, approval", "F4"),
     "retube": ("Retube list", ""),
@@ -68,6 +69,7 @@ class JobDetail(Sheet):
         self.estimate.show_estimate(job, currency)
         self._show_past(job, past)
         self._acts["circuits"].setEnabled(job.model_id is not None)
+        self._acts["facts"].setEnabled(bool(job.sockets))
 
     def _show_texts(self, job: JobView) -> None:
         clear(self._texts)
@@ -113,7 +115,7 @@ class JobDetail(Sheet):
         self.body.addWidget(self.facts)
         for column in (self._texts, self._past):
             column.setSpacing(4)
-        self.body.addWidget(self._headed("Intake", "edit", "sockets", "circuits"))
+        self.body.addWidget(self._headed("Intake", "edit", "sockets", "facts", "circuits"))
         self.body.addLayout(self._texts)
         self.body.addWidget(self._headed("Estimate", "estimate"))
         self.body.addWidget(self.estimate)

@@ -13,6 +13,7 @@ from tubeshelf.ui.pages.jobs_approval import ApprovalSheet
 from tubeshelf.ui.pages.jobs_circuits import CircuitsSheet
 from tubeshelf.ui.pages.jobs_detail import JobDetail
 from tubeshelf.ui.pages.jobs_edit import EditSheet, SocketsSheet
+from tubeshelf.ui.pages.jobs_socket_facts import FactsSheet
 from tubeshelf.ui.parts.empty import Empty
 from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.sheet import Sheet
@@ -34,15 +35,17 @@ class JobSheets(QStackedWidget):
         self.detail = JobDetail()
         self.edit, self.sockets = EditSheet(shop), SocketsSheet(shop)
         self.approval, self.circuits = ApprovalSheet(shop), CircuitsSheet(shop)
+        self.facts = FactsSheet(shop)
         self._nothing = Sheet()
         self._nothing.body.addWidget(Empty(_NOTHING), 1)
         for sheet in (self._nothing, self.detail):
             self.addWidget(sheet)
-        for entry in (self.edit, self.sockets, self.approval, self.circuits):
+        for entry in (self.edit, self.sockets, self.facts, self.approval, self.circuits):
             self.addWidget(entry)
             entry.left.connect(self.show_detail)
-        for saved in (self.edit.saved, self.sockets.saved, self.circuits.saved, self.approval.approved):
-            saved.connect(self._saved)
+        for sheet in (self.edit, self.sockets, self.facts, self.circuits):
+            sheet.saved.connect(self._saved)
+        self.approval.approved.connect(self._saved)
         self.approval.changed.connect(self.wrote)
 
     @property
@@ -74,11 +77,12 @@ class JobSheets(QStackedWidget):
         sheets: dict[str, QWidget] = {
             "edit": self.edit,
             "sockets": self.sockets,
+            "facts": self.facts,
             "estimate": self.approval,
             "circuits": self.circuits,
         }
-        if name == "circuits":
-            self.circuits.show_job(self.job)
+        if name in ("circuits", "facts"):  # which a job may not have
+            (self.circuits if name == "circuits" else self.facts).show_job(self.job)
         self.setCurrentWidget(sheets[name])
         if name == "edit":
             self.edit.show_job(self.job, self.past)
@@ -87,7 +91,7 @@ class JobSheets(QStackedWidget):
         elif name == "estimate":
             self.approval.show_job(self.job)
         else:
-            self.circuits.line.setFocus()
+            (self.circuits.line if name == "circuits" else self.facts.position).setFocus()
 
     def show_detail(self) -> None:
         """Leave a sheet."""
