@@ -27,6 +27,15 @@ def test_a_name_with_the_letter_o_finds_the_cold_cathode_tube() -> None:
     assert CATALOG.find("OA2") is REGULATOR
 
 
+def test_a_letter_o_within_a_name_is_a_zero_where_only_that_finds_a_tube() -> None:
+    special, other = twin("E80CC"), twin("12AO7")
+    catalog = Catalog([special, other])
+    assert catalog.find("E8OCC") is special
+    assert catalog.find("e8o cc / E80CC") is special
+    assert catalog.find("12AO7") is other
+    assert catalog.find("E8OCF") is None
+
+
 def test_two_names_of_a_substitute_and_its_type_give_the_first() -> None:
     assert CATALOG.find("7025/12AX7") is LOW_NOISE
     assert CATALOG.find("12AX7/7025") is AX

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from types import MappingProxyType
 
-from tubeshelf.domain.designations import candidates, fold, only_endings_differ, plain
+from tubeshelf.domain.designations import candidates, fold, only_endings_differ, plain, zeroed
 from tubeshelf.domain.near import distance
 from tubeshelf.domain.types import Substitute, TubeType
 
@@ -58,6 +58,9 @@ class Catalog:
     def _type(self, key_or_name: str) -> TubeType | None:
         return self._by_key.get(key_or_name) or self._by_name.get(fold(key_or_name))
 
+    def _named(self, folded: str) -> TubeType | None:
+        return self._by_name.get(folded) or self._by_name.get(zeroed(folded))
+
     def find(self, name: str) -> TubeType | None:
         """The type of that designation, equivalent or marking, however it is spelled; else ``None``.
 
@@ -65,11 +68,11 @@ class Catalog:
         or one of them is a documented substitute of the other. An ending that the table does not list
         (the G of ``6V6GT/G``) does not stand in the way.
         """
-        whole = self._by_name.get(fold(name))
+        whole = self._named(fold(name))
         names = candidates(name) if whole is None else ()
         if len(names) < 2:
             return whole
-        first, *others = (self._by_name.get(one) for one in names)
+        first, *others = map(self._named, names)
         if first is None:
             return None
         for other in others:

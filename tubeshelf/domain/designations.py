@@ -5,7 +5,7 @@ import unicodedata
 from string import ascii_uppercase, digits
 
 _JAN = re.compile(r"^JAN(?:C[A-Z]{2}(?=[0-9O]))?(?=.)")
-_O_FOR_ZERO = re.compile(r"^O(?=[A-Z])|(?<=[0-9])O(?=O*[0-9])")
+_O_FOR_ZERO = re.compile(r"^O(?=[A-Z0-9])|(?<=[0-9])O(?=O*[0-9])")
 _BETWEEN_NAMES = re.compile(r"[/=|,;()]+")
 _RUGGED = re.compile(r"(?<=[0-9A-Z])W[ABC]?$")
 
@@ -27,6 +27,15 @@ def fold(name: str) -> str:
     while (bare := _JAN.sub("", folded)) != folded:
         folded = bare
     return _O_FOR_ZERO.sub("0", folded)
+
+
+def zeroed(folded: str) -> str:
+    """A folded name with every letter O read as a zero: ``E8OCC`` gives ``E80CC``.
+
+    For a name that is not found as it stands: the American numbering leaves the letter out (as it looks
+    like the zero), and few others have it.
+    """
+    return folded.replace("O", "0")
 
 
 def stem(folded: str) -> str:
