@@ -139,3 +139,9 @@ def test_a_known_b_plus_alone_gives_the_check_its_number() -> None:
 def test_a_capacitor_without_b_plus_decides_nothing() -> None:
     designed, found = rectifier("5Y3"), rectifier("5V4", drop_v=20.0)
     assert judged(designed, found, capacitor_v=450.0) == judged(designed, found)
+
+
+def test_more_drop_is_no_matter_of_the_capacitor() -> None:
+    judgement = judged(rectifier("A", drop_v=20.0), rectifier("B"), plate_supply_v=440.0, capacitor_v=400.0)
+    assert (judgement.outcome, rules(judgement)) == (Outcome.WRONG_TYPE, ["rectifier_drop"])
+    assert "expect a lower B+" in judgement.conditions
