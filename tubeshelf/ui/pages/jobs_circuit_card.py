@@ -1,5 +1,7 @@
 """One winding or string to fill in: what feeds it, which sockets hang on it, its lamp and its ballast."""
 
+from typing import Any
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
@@ -8,16 +10,17 @@ from tubeshelf.domain.fitting import Circuit
 from tubeshelf.domain.heaters import IN_SERIES, ON_DROPPER
 from tubeshelf.domain.numbers import parse_number, plain_number
 from tubeshelf.services.intake_edit import ON_WINDING, CircuitPlan
+from tubeshelf.ui import tokens
 from tubeshelf.ui.parts.buttons import IconButton
 from tubeshelf.ui.parts.form import Choice, Form
 
 _FEEDS = (("Parallel", Circuit.PARALLEL), ("Series string", Circuit.SERIES))
 _NO_LAMP, _ON_TAP = "", "tap"
 _LAMPS = (
-    ("None, or not known", _NO_LAMP),
-    ("In series", IN_SERIES),
-    ("Across part of the dropper", ON_DROPPER),
-    ("On a rectifier's heater tap", _ON_TAP),
+    ("none known", _NO_LAMP),
+    ("in series", IN_SERIES),
+    ("on the dropper", ON_DROPPER),
+    ("on a heater tap", _ON_TAP),
 )
 
 
@@ -33,6 +36,7 @@ class CircuitCard(QFrame):
         self.lamps, self.dropper = QLineEdit(), QLineEdit()
         self.positions = QLineEdit(" ".join(plan.positions))
         self.positions.setPlaceholderText("V1 V2 V3")
+        self.positions.setCursorPosition(0)
         self.feed, self.lamp = Choice(_FEEDS), Choice(_LAMPS)
         self.lamp_on, self.lamp_part = QLineEdit(), QLineEdit()
         self.lamp_v, self.lamp_a = QLineEdit(), QLineEdit()
@@ -67,7 +71,7 @@ class CircuitCard(QFrame):
     def _series(self) -> bool:
         return bool(self.feed.currentData() == Circuit.SERIES)
 
-    def _winding(self, wrong: dict[QWidget, str]) -> dict[str, float | str | None]:
+    def _winding(self, wrong: dict[QWidget, str]) -> dict[str, Any]:
         lamps = quantity(self.lamps, "A", wrong)
         return {
             "rated_a": quantity(self.rated, "A", wrong),
@@ -75,7 +79,7 @@ class CircuitCard(QFrame):
             "lamp_at": "" if lamps is None else ON_WINDING,
         }
 
-    def _string(self, positions: tuple[str, ...], wrong: dict[QWidget, str]) -> dict[str, float | str | None]:
+    def _string(self, positions: tuple[str, ...], wrong: dict[QWidget, str]) -> dict[str, Any]:
         figures = {
             "drop_ohm": quantity(self.dropper, "Ω", wrong),
             "ballast_a": quantity(self.ballast_a, "A", wrong),
@@ -114,10 +118,9 @@ class CircuitCard(QFrame):
             field.setText("" if value is None else plain_number(value))
 
     def _compose(self) -> None:
-        left = _form(("Name", self.name), ("Volts", self.volts), ("Sockets", self.positions))
-        self._fed = _form(
-            ("Fed", self.feed), ("Rated, A", self.rated), ("Lamps, A", self.lamps), ("Drop, Ω", self.dropper)
-        )
+        top = _form(("Name", self.name), ("Sockets", self.positions))
+        feed = _form(("Fed", self.feed), ("Volts", self.volts))
+        self._fed = _form(("Drop, Ω", self.dropper), ("Rated, A", self.rated), ("Lamps, A", self.lamps))
         self._lamp = _form(
             ("Lamp", self.lamp),
             ("Tap of", self.lamp_on),
@@ -128,17 +131,16 @@ class CircuitCard(QFrame):
         self._ballast = _form(
             ("Ballast, A", self.ballast_a), ("from, V", self.ballast_low), ("to, V", self.ballast_high)
         )
-        self.forms = (left, self._fed, self._lamp, self._ballast)
+        self.forms = (top, self._fed, self._lamp, self._ballast, feed)
         drop = IconButton("trash", "Remove this circuit")
         drop.clicked.connect(self.dropped)
         rows = QVBoxLayout(self)
-        for pair in (self.forms[:2], self.forms[2:]):
-            row = QHBoxLayout()
-            for form in pair:
-                row.addWidget(form, 1, Qt.AlignmentFlag.AlignTop)
-            if pair[0] is left:
-                row.addWidget(drop, 0, Qt.AlignmentFlag.AlignTop)
-            rows.addLayout(row)
+        for row in ((top, drop), (feed, self._fed), (self._lamp, self._ballast)):
+            line = QHBoxLayout()
+            line.setSpacing(tokens.GAP)
+            for widget in row:
+                line.addWidget(widget, widget is not drop, Qt.AlignmentFlag.AlignTop)
+            rows.addLayout(line)
 
     def _show_feed(self) -> None:
         series, lamp = self._series, self.lamp.currentData()

@@ -134,15 +134,18 @@ class JobDetail(Sheet):
         self.foot().addLayout(foot, 1)
 
     def _headed(self, words: str, *acts: str) -> QWidget:
-        """The heading of a part with what can be done about it."""
-        line = QWidget()
-        row = QHBoxLayout(line)
-        row.setContentsMargins(0, 4, 0, 0)
-        row.setSpacing(8)
-        row.addWidget(section(words), 1)
+        """The heading of a part with what can be done about it, in as many lines as that needs."""
+        part = QWidget()
+        column = QVBoxLayout(part)
+        column.setContentsMargins(0, 4, 0, 0)
+        column.setSpacing(4)
+        column.addWidget(section(words))
+        buttons = QWidget()
+        flow = FlowLayout(buttons)
         for name in acts:
-            row.addWidget(self._act(name))
-        return line
+            flow.addWidget(self._act(name))
+        column.addWidget(buttons)
+        return part
 
     def _act(self, name: str) -> Act:
         words, key = ACTS[name]
