@@ -119,7 +119,8 @@ class SocketsSheet(EntrySheet):
         self.notice.clear()
         self.sockets.fill(complement_of(job))
         whose = "This unit and its model remember them" if job.model_id is not None else "They are this job’s"
-        self.remembered.setText(f"{whose}. How the heaters are fed stays as it is.")
+        facts = "Facts may follow the type: heater=4+5-9 plate=300 bias=-14 fixed"
+        self.remembered.setText(f"{whose}. How the heaters are fed stays as it is. {facts}.")
         self.sockets.setFocus()
 
     def save(self) -> None:
