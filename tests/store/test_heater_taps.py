@@ -9,11 +9,12 @@ from tubeshelf.domain.types import TubeType
 from tubeshelf.store.shipped import load_catalog, load_types
 
 
-@pytest.mark.parametrize("name", ["35W4", "35Z5GT"])
-def test_a_35_volt_rectifier_takes_32_volts_with_its_lamp(name: str) -> None:
+@pytest.mark.parametrize(("name", "volts"), [("35W4", 35), ("35Z5GT", 35), ("35Y4", 35), ("45Z5GT", 45)])
+def test_a_tapped_rectifier_takes_3_volts_less_with_its_lamp(name: str, volts: float) -> None:
     tube = load_catalog().find(name)
     assert tube is not None
-    assert (tube.tap_v, tube.lamp_heater_v, tube.lamp_tap_v) == (7.5, 32.0, 5.5)
+    assert tube.heaters[0].volts == volts
+    assert (tube.tap_v, tube.lamp_heater_v, tube.lamp_tap_v) == (7.5, volts - 3, 5.5)
 
 
 def test_every_tap_is_on_a_pin_and_its_figures_belong_together() -> None:
