@@ -344,6 +344,17 @@ def test_a_socket_changed_on_purpose_wants_the_other_type(at_bench: BenchDriver,
     assert at_bench.row("V1")[1] == "12AT7, built for 12AX7"
 
 
+def test_what_may_go_into_a_socket_is_listed_with_what_is_on_the_shelf(at_bench: BenchDriver) -> None:
+    at_bench.press("F8")
+    said = at_bench.detail
+    assert "What may go into V1, meant for 12AX7" in said
+    assert "parallel heaters only" in said
+    assert "1 free" in said
+    at_bench.press("Escape")
+    assert "What may go into V1" not in at_bench.detail
+    assert at_bench.page.table.field.hasFocus()
+
+
 def test_the_needle_moves_while_a_reading_is_typed(at_bench: BenchDriver) -> None:
     at_bench.press("+").type("900")
     assert at_bench.page.detail.dial.scale.value == 900

@@ -17,6 +17,7 @@ from tubeshelf.services.shelf_reading import read_spare
 from tubeshelf.services.testers import save_tester
 from tubeshelf.services.types_edit import save_type
 from tubeshelf.store.record import Record
+from tubeshelf.ui.parts.buttons import Link
 from tubeshelf.ui.parts.picture import PictureWindow
 
 
@@ -343,3 +344,28 @@ def test_the_readings_of_a_type_are_drawn_and_opened_as_a_picture(types: TypesDr
     assert picture.isVisible()
     assert picture.windowTitle().startswith("Readings of 12AX7")
     picture.close()
+
+
+def test_what_may_go_where_a_type_belongs_is_listed_and_leads_on(types: TypesDriver) -> None:
+    receive(types.shop, type_name="5751", quantity=3, bin="C2")
+    types.take("12AX7")
+    types.press("W")
+    panel = types.page.pane.may_go
+
+    def listed() -> list[str]:
+        links = [link.text() for link in panel.findChildren(Link) if link.isVisible()]
+        return [name for name in links if not name.startswith("Show")]
+
+    said = types.texts(panel)
+    assert "What may go into a socket for 12AX7" in said
+    assert "parallel heaters only" in said
+    assert ("3 free" in said, "none" in said) == (True, True)
+    assert listed()[0] == "12AX7"
+    assert listed().index("12AX7A") < listed().index("5751")
+    types.press("Space")
+    assert listed() == ["5751"]
+    types.click("5751, serves, 3 free")
+    assert types.in_hand() == "5751"
+    types.press("W")
+    types.press("Esc")
+    assert not panel.isVisible()

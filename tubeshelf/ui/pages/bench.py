@@ -191,6 +191,10 @@ class BenchPage(Page):
         if job is not None and found is not None:
             self.desk.go(spots.entry(found, job.stage))
 
+    def go_to_type(self, name: str) -> None:
+        """Look at a type on its own page."""
+        self.go.emit(Place("types", Kind.TYPE, self._shop.book.id_of(name)))
+
     def _show_why(self) -> None:
         """The socket of the first harm; asked again, that of the next."""
         job, socket = self.desk.job, self.desk.socket
@@ -309,6 +313,7 @@ class BenchPage(Page):
             ("Shift+F5", partial(acts.answer, Answer.DECLINED)),
             ("Shift+F6", partial(acts.answer, Answer.AGREED)),
             ("Shift+F7", partial(acts.answer, Answer.ASK_AGAIN)),
+            ("F8", acts.open_may_go),
             ("F9", acts.install_best),
             ("Shift+F9", acts.promise_best),
             ("Ctrl+L", self.frame.next_stage),

@@ -10,6 +10,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Action, Answer, Disposition
 from tubeshelf.services import bench, finding, intake_edit, pulls, shelf_moves, spares
 from tubeshelf.services.changes import Changes
+from tubeshelf.services.may_go import may_go_here
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import SocketView, SpareView
 from tubeshelf.ui.pages import bench_spots as spots
@@ -36,8 +37,10 @@ class Acts:
         detail.old.pull.connect(partial(self._on_socket, pulls.pull))
         detail.old.give_back.connect(self._give_back)
         detail.old.keep.connect(lambda: self._open(detail.keep_form.open_for))
-        for form in (detail.found_form, detail.modified_form, detail.keep_form):
+        for form in (detail.found_form, detail.modified_form, detail.keep_form, detail.may_go):
             form.left.connect(page.back_to_entry)
+        detail.may_go.type_wanted.connect(page.go_to_type)
+        detail.ask_may_go.clicked.connect(self.open_may_go)
         detail.change_found.clicked.connect(self.open_found_form)
         detail.change_socket.clicked.connect(self.open_modified_form)
         detail.dial.strike.connect(lambda which: self._do(bench.drop_reading, reading_id=which))
@@ -98,6 +101,11 @@ class Acts:
                 f"No spare on the shelf serves for the {socket.intended} of {socket.position}."
             )
         return best
+
+    def open_may_go(self) -> None:
+        """List what may go into the socket in hand."""
+        panel = self._page.detail.may_go
+        self._open(lambda socket: panel.show_types(may_go_here(self._shop, socket_id=socket.id)))
 
     def _install(self, item_id: int) -> None:
         self._on_socket_item(spares.install, item_id)

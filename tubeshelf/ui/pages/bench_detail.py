@@ -23,6 +23,7 @@ from tubeshelf.ui.pages.bench_old import KeepForm, OldTubePart
 from tubeshelf.ui.pages.bench_rows import other_name
 from tubeshelf.ui.parts.buttons import Link
 from tubeshelf.ui.parts.head import Elided
+from tubeshelf.ui.parts.maygo import MayGoPanel
 from tubeshelf.ui.parts.sheet import Sheet, clear, section
 from tubeshelf.ui.parts.text import label
 
@@ -101,7 +102,9 @@ class BenchDetail(Sheet):
         self.dial, self.fit, self.noted, self.base = DialPart(), FitPart(), NotedPart(), BasePart()
         self.decision, self.spares, self.past = DecisionPart(), SparesPart(), Listed("This place before")
         self.old, self.keep_form = OldTubePart(), KeepForm()
+        self.may_go = MayGoPanel()
         self.caution = label("", "small", wrap=True)
+        self.ask_may_go = Link("What may go here? F8")
         self.change_found = Link("Not what is marked? F3")
         self.change_socket = Link("Socket changed on purpose? F4")
         head = QHBoxLayout()
@@ -113,18 +116,19 @@ class BenchDetail(Sheet):
             self.body.addWidget(panel)
         seen = (self.dial, self.noted, self.fit, self.caution)
         parts = (*seen, self.decision, self.spares, self.old, self.base, self.past)
-        self._parts = (*parts, self.change_found, self.change_socket)
+        links = (self.ask_may_go, self.change_found, self.change_socket)
+        self._parts = (*parts, *links)
         for part in parts:
             self.body.addWidget(part)
-        for link in (self.change_found, self.change_socket):
+        for link in links:
             self.body.addWidget(link, 0, Qt.AlignmentFlag.AlignLeft)
         self.body.addStretch(1)
         self.show_nothing()
 
     @property
-    def panels(self) -> tuple[MarksPanel, FoundForm, ModifiedForm, KeepForm]:
+    def panels(self) -> tuple[MarksPanel, FoundForm, ModifiedForm, KeepForm, MayGoPanel]:
         """What opens in place at the top; at most one at a time."""
-        return self.marks, self.found_form, self.modified_form, self.keep_form
+        return self.marks, self.found_form, self.modified_form, self.keep_form, self.may_go
 
     def close_panels(self) -> None:
         """Away with whatever is open, without a word."""
@@ -163,6 +167,7 @@ class BenchDetail(Sheet):
         self.base.show_bases(socket, intended, in_it)
         self.change_found.setVisible(job.stage is not Stage.AS_LEFT)
         self.change_socket.show()
+        self.ask_may_go.show()
         harm = [why for position, why in job.harm if position == socket.position]
         self.caution.setText("\n".join([*([AFTER_DO_NOT_POWER] if harm else []), *cautions(intended, in_it)]))
         self.caution.setVisible(bool(self.caution.text()))

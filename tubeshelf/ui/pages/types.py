@@ -70,6 +70,8 @@ class TypesPage(Page):
                 ("Ctrl Enter", "import"),
                 ("Esc", "back"),
             )
+        if self.pane.form is self.pane.may_go:
+            return (("Esc", "close"),)
         if self.pane.form is not None:
             return (("Enter", "save"), ("Esc", "back"))
         if self.list.in_hand() is None:

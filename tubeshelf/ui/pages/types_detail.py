@@ -30,6 +30,7 @@ from tubeshelf.ui.parts.text import label
 ACTS = {
     "edit": ("Edit", "E"),
     "copy": ("Copy", "Ctrl+D"),
+    "may_go": ("What may go here", "W"),
     "substitute": ("Accept one", "S"),
     "limit": ("Add a limit", "L"),
     "par": ("Par", "A"),
@@ -58,7 +59,7 @@ class TypeSheet(Sheet):
         self._basing = section("")
         self._numbers = QVBoxLayout()
         self._acts: dict[str, Act] = {}
-        self.serves = ServesPart(section("May serve for it"))
+        self.serves = ServesPart(self._headed("May serve for it", "may_go"))
         self.served = ServesPart(self._headed("It may serve for", "substitute"))
         self.limits, self.readings = LimitsPart(), ReadingsPart()
         self.source = label("", "small", wrap=True)

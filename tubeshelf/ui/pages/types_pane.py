@@ -4,6 +4,7 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QScrollArea, QStackedWidget, QWidget
 
 from tubeshelf.domain.errors import UserError
+from tubeshelf.services.may_go import may_go_for
 from tubeshelf.services.shelf_search import type_count
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.testers import list_testers
@@ -18,6 +19,7 @@ from tubeshelf.ui.pages.types_limit import LimitForm
 from tubeshelf.ui.pages.types_limits import spread_name
 from tubeshelf.ui.parts.actform import ActForm
 from tubeshelf.ui.parts.empty import Empty
+from tubeshelf.ui.parts.maygo import MayGoPanel
 from tubeshelf.ui.parts.parform import ParForm
 from tubeshelf.ui.parts.sheet import Sheet
 from tubeshelf.ui.runner import Runner
@@ -37,10 +39,11 @@ class TypePane(QStackedWidget):
         super().__init__()
         self._shop = shop
         self.detail: TypeDetail | None = None
-        self.form: ActForm | None = None
+        self.form: ActForm | MayGoPanel | None = None
         self.sheet, self.entry, self.imports = TypeSheet(), TypeForm(shop), ImportSheet(shop, runner)
         self.copy, self.substitute = CopyForm(shop), SubstituteForm(shop)
         self.limit, self.par = LimitForm(shop), ParForm(shop)
+        self.may_go = MayGoPanel()
         self._nothing = Sheet()
         self._nothing.body.addWidget(Empty(_NOTHING), 1)
         for view in (self._nothing, self.sheet, self.entry, self.imports):
@@ -49,6 +52,9 @@ class TypePane(QStackedWidget):
             self.sheet.forms.addWidget(form)
             form.left.connect(self.leave)
             form.wrote.connect(self.wrote)
+        self.sheet.forms.addWidget(self.may_go)
+        self.may_go.left.connect(self.leave)
+        self.may_go.type_wanted.connect(self.sheet.type_wanted)
         self.copy.wrote.connect(lambda: self.made.emit(self.copy.copied))
         self.sheet.line_wanted.connect(self.change_line)
         for entry in (self.entry, self.imports):
@@ -112,9 +118,17 @@ class TypePane(QStackedWidget):
         self.left.emit()
 
     def _begin_short(self, name: str, type_id: int) -> None:
-        forms = {"copy": self.copy, "substitute": self.substitute, "limit": self.limit, "par": self.par}
+        forms: dict[str, ActForm | MayGoPanel] = {
+            "copy": self.copy,
+            "substitute": self.substitute,
+            "limit": self.limit,
+            "par": self.par,
+            "may_go": self.may_go,
+        }
         self._show_form(forms[name])
-        if name == "par":
+        if name == "may_go":
+            self.may_go.show_types(may_go_for(self._shop, type_id=type_id))
+        elif name == "par":
             self.par.open_for(type_count(self._shop, type_id=type_id))
         elif name == "limit":
             self.limit.open_for(type_id)
@@ -123,7 +137,7 @@ class TypePane(QStackedWidget):
         else:
             self.substitute.open_for(type_id)
 
-    def _show_form(self, form: ActForm) -> None:
+    def _show_form(self, form: ActForm | MayGoPanel) -> None:
         self.form = form
         self.setCurrentWidget(self.sheet)
         QTimer.singleShot(0, self._to_top)
