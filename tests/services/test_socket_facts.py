@@ -5,12 +5,13 @@ from dataclasses import replace
 import pytest
 
 from tests.services.benchwork import AMPLIFIER, Bench, amplifier
+from tests.services.shelfwork import tube
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Bias, Circuit, Outcome, SocketFacts
 from tubeshelf.domain.heaters import IN_SERIES
 from tubeshelf.domain.jobs import JobStatus
 from tubeshelf.domain.written_facts import NOTHING_WRITTEN, WrittenFacts
-from tubeshelf.services import circuits, decide, facts_edit, intake, intake_edit, jobs
+from tubeshelf.services import circuits, decide, facts_edit, intake, intake_edit, jobs, spares
 from tubeshelf.services.intake_edit import CircuitPlan
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.socket_facts import facts_of, socket_row
@@ -175,3 +176,12 @@ def test_a_circuit_that_cannot_be_is_refused(shop: Shop, wrong: dict[str, object
     with pytest.raises(UserError, match=sentence):
         intake_edit.set_circuits(shop, model_id=model_id, line_v=None, circuits=(plan,))
     assert circuits.model_circuits(shop, model_id=model_id).circuits == ()
+
+
+def test_sockets_of_one_type_with_other_facts_are_judged_apart(shop: Shop) -> None:
+    amp = amplifier(shop, complement="V1 output 6L6GC\nV2 output 6L6GC")
+    for position in ("V1", "V2"):
+        spares.install(shop, item_id=tube(shop, "6V6GT"), socket_id=amp.id(position))
+    facts_edit.set_socket_facts(shop, job_id=amp.job().id, facts={"V2": WrittenFacts(plate_v=400.0)})
+    fitted = [amp.at(position).fitted for position in ("V1", "V2")]
+    assert [spare.outcome for spare in fitted if spare] == [Outcome.WRONG_TYPE, Outcome.HARMFUL]
