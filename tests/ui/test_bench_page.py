@@ -345,7 +345,7 @@ def test_a_socket_changed_on_purpose_wants_the_other_type(at_bench: BenchDriver,
 
 
 def test_what_may_go_into_a_socket_is_listed_with_what_is_on_the_shelf(at_bench: BenchDriver) -> None:
-    at_bench.press("F8")
+    at_bench.press("F10")
     said = at_bench.detail
     assert "What may go into V1, meant for 12AX7" in said
     assert "parallel heaters only" in said

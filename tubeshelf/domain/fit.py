@@ -34,7 +34,7 @@ _DECISIVE = (
     *("listed_substitute", "one_way"),
     *("element_missing", "tap_missing", "tie_missing", "tied_inside", "element_on_unused_pin"),
     *("heater_cold", "heater_half_cold", "heater_under", "string_differs"),
-    *("function_differs", "mu_differs", "cutoff_differs", "regulator_volts"),
+    *("function_differs", "plate_class", "mu_differs", "cutoff_differs", "regulator_volts"),
     *("heater_current", "rectifier_drop", "rating_lower", "gm_differs"),
 )
 """Which of two reasons for the same outcome is told first; those not named keep the order of the checks."""

@@ -8,6 +8,8 @@ from tubeshelf.domain.types import Section, TubeType
 
 MU_RATIO, GM_RATIO = 1.25, 1.35
 """Largest ratio of two bogeys that still is the same characteristic."""
+PLATE_RATIO = 5.0
+"""Largest ratio of the plate volts of two bogey points: beyond it one is made for a 12 V plate supply."""
 REGULATOR_BAND = 0.05
 """How far the operating volts of a regulator may be from the designed ones, as a share of them."""
 
@@ -36,9 +38,16 @@ def _functions_differ(intended: TubeType, found: TubeType) -> bool:
 
 
 def _cutoff(intended: TubeType, found: TubeType) -> Iterable[Reason]:
-    if intended.cutoff and found.cutoff and intended.cutoff != found.cutoff:
-        cutoffs = (("found", found.cutoff), ("designed", intended.cutoff))
+    ours, theirs = _cutoff_of(intended), _cutoff_of(found)
+    if ours and theirs and ours != theirs:
+        cutoffs = (("found", theirs), ("designed", ours))
         yield Reason("cutoff_differs", Outcome.WRONG_TYPE, cutoffs)
+
+
+def _cutoff_of(tube: TubeType) -> str:
+    """Its cut-off; a triode of which the table says nothing is sharp: only the others are remarkable."""
+    triodes = bool(tube.sections) and all(section.function == "triode" for section in tube.sections)
+    return tube.cutoff or ("sharp" if triodes else "")
 
 
 def _characteristics(intended: TubeType, found: TubeType) -> Iterable[Reason]:
@@ -46,6 +55,8 @@ def _characteristics(intended: TubeType, found: TubeType) -> Iterable[Reason]:
         where = label(found, theirs)
         if ours.function in _TRIODES and _apart(ours.mu, theirs.mu, MU_RATIO):
             yield _figures("mu_differs", theirs.mu, ours.mu, where)
+        if ours.gm_umho and theirs.gm_umho and _apart(ours.plate_v, theirs.plate_v, PLATE_RATIO):
+            yield _figures("plate_class", theirs.plate_v, ours.plate_v, where)
         if _apart(ours.gm_umho, theirs.gm_umho, GM_RATIO):
             yield _figures("gm_differs", theirs.gm_umho, ours.gm_umho, where)
 

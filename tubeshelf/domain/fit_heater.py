@@ -8,11 +8,13 @@ from tubeshelf.domain.fitting import Circuit, Fact, Outcome, Reason, SocketFacts
 from tubeshelf.domain.types import HeaterArrangement, Heating, TubeType
 
 OVER, UNDER = 1.10, 0.90
-"""Bounds of the volts across a heater, as shares of its rating."""
+"""Bounds of the volts across a heater, as shares of its rating: a 7 V heater on 6.3 V is at the lower one."""
 LOAD_MOST = 1.15
 """Share of the designed load that a winding of unknown rating is trusted with."""
 PAIR_MOST_A = 0.5
 """Amperes above the designed heater where nothing is known of the winding."""
+VOLTS_BAND = 0.03
+"""Share of its rating by which the volts across a heater may be off without a word."""
 CURRENT_BAND = 0.10
 """Share of the designed amperes by which a heater in parallel may differ without a word."""
 SERIES_AMPERES, SERIES_VOLTS = 0.05, 0.10
@@ -146,13 +148,34 @@ def _parallel(
         volts = (*volts, ("pins", wiring.pins))
     if ratio > OVER + _SLACK:
         return (Reason("heater_over", Outcome.HARMFUL, volts),)
+    earthed = _earthed_tap(intended, wiring, found)
     current = _winding(wiring.amperes, heater.amperes * min(ratio, 1.0), facts)
-    if ratio < UNDER - _SLACK:
+    if ratio < UNDER + _SLACK:
         harm = tuple(reason for reason in current if reason.outcome is Outcome.HARMFUL)
-        return (Reason("heater_under", Outcome.WRONG_TYPE, (*volts, *_idle_tap(intended, found))), *harm)
+        return (
+            Reason("heater_under", Outcome.WRONG_TYPE, (*volts, *_idle_tap(intended, found))),
+            *earthed,
+            *harm,
+        )
     if heater.half_cold:
         return (Reason("heater_half_cold", Outcome.WRONG_TYPE, volts), *current)
-    return current
+    if abs(ratio - 1) > VOLTS_BAND + _SLACK:
+        return (*earthed, Reason("heater_off", Outcome.ACCEPTED_SUBSTITUTE, volts), *current)
+    return (*earthed, *current)
+
+
+def _earthed_tap(intended: TubeType, wiring: HeaterArrangement, found: TubeType) -> tuple[Reason, ...]:
+    """A centre tap on the shield's pin: with both the shield and one side of the winding earthed, as they
+    mostly are, one half of the heater is shorted and the other gets all the volts."""
+    for tapped in found.heaters:
+        pin = tapped.pins.rpartition("-")[2]
+        shielded = {"shield", "shell"}.intersection(intended.basing.at(pin))
+        if "+" in tapped.pins and shielded and wiring.volts > OVER * tapped.volts + _SLACK:
+            volts = (("volts", wiring.volts), ("rated", tapped.volts))
+            percent = ("percent", 100 * wiring.volts / tapped.volts)
+            facts = (("pin", pin), ("expected", elements_at(intended, pin)), *volts, percent)
+            return (Reason("heater_tap_earthed", Outcome.HARMFUL, facts),)
+    return ()
 
 
 def _idle_tap(intended: TubeType, found: TubeType) -> tuple[tuple[str, Fact], ...]:

@@ -89,12 +89,19 @@ def elements_at(tube: TubeType, pin: str) -> str:
     return Namer(tube, {}).everything(pinning(tube, {}), pin)
 
 
+def _screens(tube: TubeType) -> frozenset[str]:
+    """The grids that share a pin with another grid: the screen of a tube with many grids."""
+    grids = [[e for e in elements if ".grid" in e] for _pin, elements in tube.basing.pins]
+    return frozenset(grid for together in grids if len(together) > 1 for grid in together)
+
+
 class Namer:
     """Knows a tube's electrodes by the common section names and calls them by the tube's own."""
 
     def __init__(self, tube: TubeType, own_names: Mapping[str, str]) -> None:
         self._own_names = own_names
         self._functions = {section.name: section.function for section in tube.sections}
+        self._screens = _screens(tube)
         self._single = len(tube.sections) <= 1
 
     def _of(self, electrode: str) -> tuple[str, str, str]:
@@ -138,14 +145,19 @@ class Namer:
         if electrode in _HEATER | _TAP:
             b_plus = electrode.startswith("filament") and "rectifier" in self._functions.values()
             return "b_plus" if b_plus else electrode.partition(".")[0]
-        _own, function, name = self._of(electrode)
+        own, function, name = self._of(electrode)
         if function == "rectifier":
             return {"plate": "ac", "cathode": "b_plus"}.get(name, "other")
         if function == "diode" and name == "plate":
             return "diode"
         if function in _MANY_GRIDS and name in _SIGNAL_GRIDS:
-            return "signal"
+            return "grid2" if f"{own}.{name}" in self._screens else "signal"
         return name if name in _LOUDEST else "other"
+
+    def takes_signal(self, electrode: str) -> bool:
+        """Whether the signal of a stage comes to it: the signal grid of a converter, else a control grid."""
+        _own, function, name = self._of(electrode)
+        return self.role(electrode) == "signal" or (name == "grid1" and function not in _MANY_GRIDS)
 
     def loudest(self, used: Iterable[str]) -> str:
         """The role that decides what comes onto whatever lands on a pin with these electrodes."""

@@ -91,6 +91,8 @@ def _landings(pin: str, pair: _Pair) -> Iterable[Reason]:
             continue
         if electrode not in wanted.places and here & wanted.at(pin):
             continue  # tied inside to the element that belongs there, such as grids 2 and 4 of a converter
+        if pair.theirs.role(electrode) == "signal" and any(map(ours.takes_signal, wanted.at(pin))):
+            continue  # of a converter: the signal comes to its signal grid, as it should
         risky = pair.theirs.risky(electrode)
         if risky and (expected or pin in wanted.shields):
             there = ours.names(expected) if expected else wanted.shields[pin]

@@ -80,12 +80,14 @@ def _too_little_current(designed: float | None, rated: float | None) -> bool:
 
 
 def _rectifier(intended: TubeType, found: TubeType, facts: SocketFacts) -> Iterable[Reason]:
-    if not (_is_rectifier(intended) and _is_rectifier(found)):
+    if not _is_rectifier(intended):
         return
     ours, theirs = intended.ratings, found.ratings
     if _too_little_current(ours.dc_ma, theirs.dc_ma):
         figures = (("found_ma", theirs.dc_ma or 0.0), ("designed_ma", ours.dc_ma or 0.0))
         yield Reason("rectifier_current", Outcome.HARMFUL, figures)
+    if not _is_rectifier(found):
+        return
     yield from _drop(intended, found, facts)
     if intended.heating is Heating.HEATER and found.heating is Heating.FILAMENT:
         yield Reason("warms_up_sooner", Outcome.ACCEPTED_SUBSTITUTE)

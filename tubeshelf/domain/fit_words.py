@@ -47,6 +47,10 @@ _FIT = {
         "{volts} V across a {rated} V heater, only {percent} %[, where the socket is wired on pins {pins}]"
         "[; {tap}: {expected} in this socket, heater centre tap in the found tube]"
     ),
+    "heater_tap_earthed": (
+        "{pin}: {expected} in this socket, heater centre tap in the found tube: with both the shield and the "
+        "winding earthed half of its heater gets {volts} V for {rated} V, {percent} %"
+    ),
     "winding_overloaded": (
         "takes {found_a} A[ where {designed_a} A was designed, {total_a} A in all,] "
         "from a winding rated {winding_a} A"
@@ -82,12 +86,13 @@ _FIT = {
     ),
     "regulator_volts": "holds {found_v} V where {designed_v} V was designed",
     "function_differs": "{found} where {designed} was designed",
+    "plate_class": "its figures hold at {found} V on the plate, those of the designed type at {designed} V",
     "cutoff_differs": "{found} cut-off where {designed} cut-off was designed",
     "mu_differs": "µ {found} where {designed} was designed[ ({section})]",
     "gm_differs": "gm {found} µmho where {designed} µmho was designed[ ({section})]",
     "figures_missing": "the table lacks the figures of {name} to compare the two types",
     "listed_substitute": "listed as a substitute: {grade}",
-    "one_way": "one way only: a {designed} may replace a {found}, not the other way",
+    "one_way": "one way only: {a_designed} may replace {a_found}, not the other way",
     "output_not_listed": "an output tube not listed for this one: load and bias differ",
     "within_facts": "what differs stays within what is known of the socket",
     "no_difference": "the table shows no difference that matters",
@@ -98,7 +103,7 @@ _CONDITIONS = {
         "no listed substitute: the table shows no difference that matters, compare before relying on it"
     ),
     "not_listed_within": "no listed substitute: compare before relying on it",
-    "check_better": "check whether this place needs what a {designed} has over a {found}",
+    "check_better": "check whether this place needs what {a_designed} has over {a_found}",
     "check_tied_pin": "check that the socket has nothing tied to {pin}: it carries the {element} as well",
     "check_tie_point": (
         "{pin} is a tie point in this socket and carries the {element} of the found tube: free it or check it"
@@ -106,6 +111,7 @@ _CONDITIONS = {
     "glass_for_metal": "mind shielding: glass for metal",
     "shield_missing": "mind shielding: {pin} is a shield in the designed tube only",
     "shield_added": "mind shielding: {pin} is its {shield}, check what the socket has there",
+    "heater_off": "{volts} V across a {rated} V heater, {percent} %",
     "check_winding": "takes {found_a} A where {designed_a} A was designed: check the winding",
     "check_winding_rating": "check what the winding is rated for",
     "takes_less": "takes {found_a} A where {designed_a} A was designed: the heater volts rise a little",

@@ -61,6 +61,7 @@ _RULES = {
     ),
     Check.HEATER: (
         *("heater_unknown", "heater_cold", "heater_half_cold", "heater_over", "heater_under"),
+        *("heater_tap_earthed", "heater_off"),
         *("winding_overloaded", "winding_load_high", "heater_current_harm", "heater_current"),
         *("check_winding", "check_winding_rating", "takes_less"),
         *("string_over", "string_differs", "warms_up_alone", "warms_up_uncontrolled"),
@@ -72,7 +73,7 @@ _RULES = {
         *("bias_over", "bias_within", "within_facts"),
     ),
     Check.FUNCTION: (
-        *("function_differs", "cutoff_differs", "mu_differs", "gm_differs", "regulator_volts"),
+        *("function_differs", "plate_class", "cutoff_differs", "mu_differs", "gm_differs", "regulator_volts"),
         *("figures_missing", "rebias", "rebias_fixed", "rebias_cathode"),
     ),
     Check.LISTING: (

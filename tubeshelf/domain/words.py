@@ -109,10 +109,18 @@ def say(reason: Reason) -> str:
 
 def _fill(template: str, facts: Mapping[str, Fact]) -> str:
     spoken = {name: _spoken(name, fact) for name, fact in facts.items()}
+    for name in ("found", "designed"):
+        spoken[f"a_{name}"] = _with_article(spoken.get(name, ""))
     if "rating" in facts:
         spoken["rating"], spoken["unit"] = _RATINGS[str(facts["rating"])]
     optional = re.sub(r"\[([^\]]*)\]", lambda part: _if_known(part[1], spoken), template)
     return optional.format_map(spoken)
+
+
+def _with_article(designation: str) -> str:
+    """A designation as it is read aloud: an 83, an EL84, an 11-volt one; but a 12AX7 and a 6V6."""
+    an = re.match(r"8|1[18](?!\d)|[AEFHILMNORSX]", designation)
+    return f"{'an' if an else 'a'} {designation}"
 
 
 def _if_known(part: str, facts: Mapping[str, str]) -> str:
@@ -130,4 +138,6 @@ def _spoken(name: str, fact: Fact) -> str:
         return f"pin {fact}" if fact.isdecimal() else f"top {fact}"
     if name == "then":
         return consequence(fact)
-    return _section(fact) if name == "section" else fact
+    if name == "section":
+        return _section(fact)
+    return "semi-remote" if fact == "semi" else fact

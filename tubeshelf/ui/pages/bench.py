@@ -313,7 +313,7 @@ class BenchPage(Page):
             ("Shift+F5", partial(acts.answer, Answer.DECLINED)),
             ("Shift+F6", partial(acts.answer, Answer.AGREED)),
             ("Shift+F7", partial(acts.answer, Answer.ASK_AGAIN)),
-            ("F8", acts.open_may_go),
+            ("F10", acts.open_may_go),
             ("F9", acts.install_best),
             ("Shift+F9", acts.promise_best),
             ("Ctrl+L", self.frame.next_stage),

@@ -104,7 +104,7 @@ class BenchDetail(Sheet):
         self.old, self.keep_form = OldTubePart(), KeepForm()
         self.may_go = MayGoPanel()
         self.caution = label("", "small", wrap=True)
-        self.ask_may_go = Link("What may go here? F8")
+        self.ask_may_go = Link("What may go here? F10")
         self.change_found = Link("Not what is marked? F3")
         self.change_socket = Link("Socket changed on purpose? F4")
         head = QHBoxLayout()

@@ -67,7 +67,7 @@ _DECIDE: Keys = (
     ("F5", "keep"),
     ("F6", "replace"),
     ("F7", "undecided"),
-    ("F8", "what may go here"),
+    ("F10", "what may go here"),
     ("F9", "install"),
     ("Shift F9", "promise"),
     ("F2", "what was found"),

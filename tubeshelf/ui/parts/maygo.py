@@ -39,7 +39,7 @@ class MayGoPanel(QFrame):
         self.close_act = Act("Close", shown="Esc")
         self.close_act.clicked.connect(self.left)
         self._rows = QWidget()
-        self.more = Link("")
+        self.more = Link("Show all")
         self.more.clicked.connect(self._show_all)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(12, 8, 12, 10)
