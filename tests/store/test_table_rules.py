@@ -51,6 +51,7 @@ EXCEPTIONS = {
     "2C51": "an industrial number: 2 is a class of heater power",
     "2D21": "an industrial number, as 2C51",
     "3B28": "an industrial number, as 2C51",
+    "ECC99": "a later name outside the registered numbers",
     "PL21": "a gas triode: P stands for gas filling in the older European numbers",
 }
 """Names that break a rule of numbering, each with why the type is listed all the same."""
