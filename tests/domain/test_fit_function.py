@@ -1,6 +1,11 @@
-from tests.domain.tubes import fact, judged, output, rules, tube, twin
+from dataclasses import replace
+
+import pytest
+
+from tests.domain.tubes import fact, judged, output, rectifier, rules, serves, tube, twin
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.words import say
 
 
 def triode(mu: float | None, gm: float | None, name: str = "B") -> TubeType:
@@ -67,3 +72,51 @@ def test_the_section_that_differs_is_named_where_sections_are_not_alike() -> Non
 
     judgement = judged(diode_triode("6AV6", 100.0), diode_triode("6AT6", 70.0))
     assert fact(judgement, "mu_differs", "section") == "t"
+
+
+@pytest.mark.parametrize("cutoff", ["remote", "semi"])
+def test_a_triode_without_a_cutoff_is_a_sharp_one(cutoff: str) -> None:
+    plain, other = triode(33.0, 12500.0, "6DJ8"), replace(triode(33.0, 12500.0, "6ES8"), cutoff=cutoff)
+    for judgement in (judged(plain, other), judged(other, plain)):
+        assert rules(judgement) == ["cutoff_differs"]
+    assert say(judged(plain, other).reasons[0]) == (
+        f"{'semi-remote' if cutoff == 'semi' else cutoff} cut-off where sharp cut-off was designed"
+    )
+
+
+def test_figures_at_a_12_volt_plate_are_no_likeness() -> None:
+    usual = output("12BD6", figures={"gm_umho": 2000.0, "plate_v": 250.0}, sections="1 pentode")
+    hybrid = output("12AF6", figures={"gm_umho": 1500.0, "plate_v": 12.6}, sections="1 pentode")
+    for one, other in ((usual, hybrid), (hybrid, usual)):
+        assert (judged(one, other).outcome, rules(judged(one, other))) == (
+            Outcome.WRONG_TYPE,
+            ["plate_class"],
+        )
+    battery = output("1T4", figures={"gm_umho": 2000.0, "plate_v": 67.5}, sections="1 pentode")
+    assert judged(usual, battery).outcome is Outcome.ACCEPTED_SUBSTITUTE
+
+
+# ---- what the table lacks
+
+
+@pytest.mark.parametrize("lacking", ["plate_v_max", "piv_v"])
+def test_a_rating_stated_for_the_designed_type_alone_is_unknown_unless_listed(lacking: str) -> None:
+    designed, found = output("A", **{lacking: 300.0}), output("B")
+    assert (judged(designed, found).outcome, rules(judged(designed, found))) == (
+        Outcome.UNKNOWN,
+        ["figures_missing"],
+    )
+    assert judged(found, designed).outcome is Outcome.ACCEPTED_SUBSTITUTE
+    assert judged(designed, found, serves(designed, found)).outcome is Outcome.ACCEPTED_SUBSTITUTE
+
+
+def test_a_plate_dissipation_stated_for_one_only_is_unknown() -> None:
+    designed = output("A", figures={"gm_umho": 4100.0, "plate_w_max": 12.0})
+    assert judged(designed, output("B")).outcome is Outcome.UNKNOWN
+
+
+def test_a_rectifier_of_unknown_drop_is_unknown_in_either_direction() -> None:
+    known, unknown = rectifier("5Y3"), rectifier("GZ32", drop_v=None, drop_ma=None)
+    for judgement in (judged(known, unknown), judged(unknown, known)):
+        assert (judgement.outcome, rules(judgement)) == (Outcome.UNKNOWN, ["figures_missing"])
+        assert say(judgement.reasons[0]) == "the table lacks the figures of GZ32 to compare the two types"

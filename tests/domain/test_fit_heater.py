@@ -226,3 +226,31 @@ def test_a_string_wants_equal_warm_up_times() -> None:
         assert not [c for c in judged(designed, found).conditions if "warm-up" in c]
     twice = judged(controlled, replace(controlled, key="B", designation="B"), series=True)
     assert not [c for c in twice.conditions if "warm-up" in c]
+
+
+# ---- a centre tap on an earthed shield
+
+
+def test_a_centre_tap_on_the_shields_pin_is_harmful_where_half_the_heater_gets_all_the_volts() -> None:
+    shielded = twin("12DT8", "12.6/0.15 4-5", nine="shield")
+    judgement = judged(shielded, twin("12AT7"))
+    assert (judgement.outcome, rules(judgement)) == (Outcome.HARMFUL, ["heater_tap_earthed"])
+    assert say(judgement.reasons[0]) == (
+        "pin 9: internal shield in this socket, heater centre tap in the found tube: with both the shield "
+        "and the winding earthed half of its heater gets 12.6 V for 6.3 V, 200 %"
+    )
+    assert judged(twin("X", "12.6/0.15 4-5", nine="nc"), twin("12AT7")).outcome is not Outcome.HARMFUL
+    assert judged(twin("6CG7", "6.3/0.3 4-5", nine="shield"), twin("12AU7")).outcome is Outcome.WRONG_TYPE
+
+
+@pytest.mark.parametrize(("volts", "rule"), [(7.0, "heater_under"), (6.99, "no_difference")])
+def test_ninety_per_cent_is_the_lowest_and_already_too_low(volts: float, rule: str) -> None:
+    assert rules(judged(output("A"), output("B", f"{volts}/0.45 2-7"))) == [rule]
+
+
+def test_volts_a_little_off_are_told() -> None:
+    def told(volts: float) -> bool:
+        found = output("B", f"{volts}/0.45 2-7")
+        return any(f"6.3 V across a {volts:g} V heater" in c for c in judged(output("A"), found).conditions)
+
+    assert [told(volts) for volts in (6.0, 6.2, 6.3, 6.4, 6.6)] == [True, False, False, False, True]

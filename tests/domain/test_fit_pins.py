@@ -98,8 +98,35 @@ def test_high_voltage_on_a_free_pin_is_a_wrong_type_and_on_a_grounded_shell_harm
 def test_grids_tied_inside_a_converter_are_one_screen() -> None:
     converter = "1:1.grid1 2:heater 3:1.plate 4:1.grid2+1.grid4 5:1.grid3 6:nc 7:heater 8:1.cathode"
     judgement = judged(output("A"), output("B", pins=converter, sections="1 pentagrid"))
-    moved = [dict(r.facts)["element"] for r in judgement.reasons if r.rule == "electrode_moved"]
-    assert moved == ["g3"]
+    assert "electrode_moved" not in rules(judgement)
+    judgement = judged(output("A", pins=OUTPUT.replace("4:1.grid2", "4:1.grid1")), output("B", pins=OUTPUT))
+    assert "electrode_moved" in rules(judgement)
+
+
+def test_the_signal_grid_of_a_converter_may_stand_where_the_signal_comes_in_but_not_the_reverse() -> None:
+    converter = "1:1.grid1 2:heater 3:1.plate 4:1.grid2+1.grid4 5:1.grid3 6:nc 7:heater 8:1.cathode"
+    mixer, plain = output("B", pins=converter, sections="1 pentagrid"), output("A", sections="1 pentode")
+    judgement = judged(plain, mixer)
+    assert judgement.outcome is Outcome.WRONG_TYPE
+    assert {"function_differs", "element_on_unused_pin"} <= set(rules(judgement))
+    assert judged(mixer, plain).outcome is Outcome.HARMFUL
+    on_the_plate = converter.replace("3:1.plate", "3:1.grid3").replace("5:1.grid3", "5:1.plate")
+    said = [say(r) for r in judged(plain, output("C", pins=on_the_plate, sections="1 pentagrid")).reasons]
+    assert (
+        "pin 3: plate in this socket, No. 3 grid in the found tube: "
+        "the plate supply comes onto the signal grid"
+    ) in said
+
+
+def test_the_screen_of_a_converter_is_no_signal_grid_whatever_its_numbers() -> None:
+    """In the octal pentagrids grids 3 and 5 are the screen, and grid 4 takes the signal."""
+    old = "1:shell 2:heater 3:1.plate 4:1.grid3+1.grid5 5:1.grid1 6:1.grid2 7:heater 8:1.cathode cap:1.grid4"
+    swapped = old.replace("4:1.grid3+1.grid5 5:1.grid1", "4:1.grid1 5:1.grid3+1.grid5")
+    designed, found = (
+        output(name, pins=pins, sections="1 pentagrid") for name, pins in (("6A8", old), ("X", swapped))
+    )
+    four = [dict(r.facts) for r in judged(designed, found).reasons if dict(r.facts).get("pin") == "4"]
+    assert four[0]["then"] == "grid1>grid2"
 
 
 def test_a_heater_across_other_circuits_is_harmful_and_on_free_pins_cold() -> None:

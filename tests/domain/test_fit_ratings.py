@@ -1,8 +1,8 @@
 import pytest
 
-from tests.domain.tubes import fact, judged, output, rectifier, rules, serves, tube, twin
+from tests.domain.tubes import RECTIFIER, fact, judged, output, rectifier, rules, serves, tube, twin
 from tubeshelf.domain.fitting import Check, Outcome
-from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.types import Heating, TubeType
 from tubeshelf.domain.words import say
 
 
@@ -55,6 +55,12 @@ def test_a_rectifier_rated_over_20_per_cent_below_is_harmful() -> None:
     nearly = judged(rectifier("A", dc_ma=125.0), rectifier("B", dc_ma=101.0))
     assert nearly.outcome is Outcome.WRONG_TYPE
     assert rules(nearly) == ["rating_lower"]
+
+
+def test_a_diode_in_the_place_of_a_rectifier_is_held_to_its_current() -> None:
+    diodes = tube("6H6", RECTIFIER, "5/2 2-8", "1+2 diode", base="octal", dc_ma=8.0, heating=Heating.FILAMENT)
+    judgement = judged(rectifier("6X5", dc_ma=70.0), diodes)
+    assert (judgement.outcome, rules(judgement)[0]) == (Outcome.HARMFUL, "rectifier_current")
 
 
 def test_a_lower_drop_is_a_wrong_type_and_the_capacitors_are_to_be_checked() -> None:

@@ -67,3 +67,21 @@ def test_every_outcome_has_its_word() -> None:
         "cannot seat",
         "harmful",
     ]
+
+
+@pytest.mark.parametrize(
+    ("name", "spoken"),
+    [
+        *(("12AX7", "a 12AX7"), ("83", "an 83"), ("807", "an 807"), ("EL84", "an EL84"), ("6V6", "a 6V6")),
+        *(
+            ("KT66", "a KT66"),
+            ("117Z3", "a 117Z3"),
+            ("18FW6", "an 18FW6"),
+            ("1T4", "a 1T4"),
+            ("UY85", "a UY85"),
+        ),
+    ],
+)
+def test_a_designation_has_the_article_it_is_read_with(name: str, spoken: str) -> None:
+    one_way = Reason("one_way", Outcome.WRONG_TYPE, (("found", "5Z3"), ("designed", name)))
+    assert say(one_way) == f"one way only: {spoken} may replace a 5Z3, not the other way"

@@ -15,6 +15,7 @@ REGULATOR_BAND = 0.05
 
 _TRIODES = frozenset({"triode", "power triode"})
 _FIGURE = {"rectifier": "dc_ma", "regulator": "operating_v"}
+_STATED = ("plate_v_max", "piv_v", "dc_ma")
 _NO_FIGURE = frozenset({"diode", "indicator"})
 
 
@@ -93,7 +94,26 @@ def check_figures_known(intended: TubeType, found: TubeType) -> tuple[Reason, ..
                 return (Reason("figures_missing", Outcome.UNKNOWN, (("name", tube.designation),)),)
         if not tube.sections:
             return (Reason("figures_missing", Outcome.UNKNOWN, (("name", tube.designation),)),)
+    for tube, lacks in ((found, _lacks(intended, found)), (intended, _no_drop(found, intended))):
+        if lacks:
+            return (Reason("figures_missing", Outcome.UNKNOWN, (("name", tube.designation),)),)
     return ()
+
+
+def _lacks(intended: TubeType, found: TubeType) -> bool:
+    """Whether a rating is stated for the intended type and not for the found one, so that nobody can say."""
+    ours, theirs = intended.ratings, found.ratings
+    if any(getattr(ours, name) is not None and getattr(theirs, name) is None for name in _STATED):
+        return True
+    pairs = like_sections(intended, found)
+    return _no_drop(intended, found) or any(
+        one.plate_w_max is not None and other.plate_w_max is None for one, other in pairs
+    )
+
+
+def _no_drop(stated: TubeType, lacking: TubeType) -> bool:
+    """Whether only the first of two rectifiers has a drop: B+ may then be anything."""
+    return stated.ratings.drop_v is not None and lacking.ratings.drop_v is None
 
 
 def _compared(tube: TubeType, section: Section) -> bool:
