@@ -63,6 +63,8 @@ class JobsPage(Page):
             return (("Ctrl Enter", "save and open"), ("Esc", "back to the list"))
         if self.sheets.entry is not None:
             return (("Ctrl Enter", "save"), ("Esc", "back"))
+        if self.sheets.currentWidget() is self.sheets.heaters:
+            return (("↓", "as planned, as designed"), ("Esc", "back"))
         if self.list.in_hand() is None:
             return (("Ctrl N", "new job"), ("Ctrl K", "search"))
         return (
@@ -76,6 +78,7 @@ class JobsPage(Page):
             ("Ctrl T", "statement"),
             ("F5", "facts of the sockets"),
             ("F6", "heater circuits"),
+            ("F9", "heater loads"),
             ("F7", "picture"),
             ("Ctrl K", "search"),
         )

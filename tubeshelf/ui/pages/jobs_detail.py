@@ -22,7 +22,8 @@ ACTS = {
     "edit": ("Edit", "F2"),
     "sockets": ("Sockets", "F3"),
     "facts": ("Facts", "F5"),
-    "circuits": ("Heater circuits", "F6"),
+    "circuits": ("Circuits", "F6"),
+    "heaters": ("Heater loads", "F9"),
     "estimate": ("Answer, approval", "F4"),
     "retube": ("Retube list", ""),
     "statement": ("Statement", "Ctrl+T"),
@@ -115,8 +116,9 @@ class JobDetail(Sheet):
         self.body.addWidget(self.facts)
         for column in (self._texts, self._past):
             column.setSpacing(4)
-        self.body.addWidget(self._headed("Intake", "edit", "sockets", "facts", "circuits"))
+        self.body.addWidget(self._headed("Intake", "edit", "sockets", "facts"))
         self.body.addLayout(self._texts)
+        self.body.addWidget(self._headed("Heaters", "circuits", "heaters"))
         self.body.addWidget(self._headed("Estimate", "estimate"))
         self.body.addWidget(self.estimate)
         self.body.addLayout(self._past)

@@ -1,10 +1,11 @@
 """The right half of the Jobs page: the detail of the job in hand, and the sheets that change it."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
+from tubeshelf.domain.errors import UserError
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job, past_jobs
 from tubeshelf.services.shop import Shop
@@ -13,6 +14,7 @@ from tubeshelf.ui.pages.jobs_approval import ApprovalSheet
 from tubeshelf.ui.pages.jobs_circuits import CircuitsSheet
 from tubeshelf.ui.pages.jobs_detail import JobDetail
 from tubeshelf.ui.pages.jobs_edit import EditSheet, SocketsSheet
+from tubeshelf.ui.pages.jobs_heaters import HeatersSheet
 from tubeshelf.ui.pages.jobs_socket_facts import FactsSheet
 from tubeshelf.ui.parts.empty import Empty
 from tubeshelf.ui.parts.entrysheet import EntrySheet
@@ -36,10 +38,12 @@ class JobSheets(QStackedWidget):
         self.edit, self.sockets = EditSheet(shop), SocketsSheet(shop)
         self.approval, self.circuits = ApprovalSheet(shop), CircuitsSheet(shop)
         self.facts = FactsSheet(shop)
+        self.heaters = HeatersSheet(shop)
+        self.heaters.left.connect(self.show_detail)
         self._nothing = Sheet()
         self._nothing.body.addWidget(Empty(_NOTHING), 1)
-        for sheet in (self._nothing, self.detail):
-            self.addWidget(sheet)
+        for shown in (self._nothing, self.detail, self.heaters):
+            self.addWidget(shown)
         for entry in (self.edit, self.sockets, self.facts, self.approval, self.circuits):
             self.addWidget(entry)
             entry.left.connect(self.show_detail)
@@ -67,6 +71,8 @@ class JobSheets(QStackedWidget):
         self.detail.show_job(self.job, contact, self.past, self._shop.settings.currency)
         if same and self.currentWidget() is self.approval:
             self.approval.refresh(self.job)
+        elif same and self.currentWidget() is self.heaters:
+            self.heaters.show_job(self.job.id)
         elif not (same and self.entry is not None):
             self.setCurrentWidget(self.detail)
 
@@ -74,24 +80,30 @@ class JobSheets(QStackedWidget):
         """Open one of the sheets on the job in hand; UserError if it has none of that."""
         if self.job is None:
             return
-        sheets: dict[str, QWidget] = {
-            "edit": self.edit,
-            "sockets": self.sockets,
-            "facts": self.facts,
-            "estimate": self.approval,
-            "circuits": self.circuits,
-        }
-        if name in ("circuits", "facts"):  # which a job may not have
-            (self.circuits if name == "circuits" else self.facts).show_job(self.job)
-        self.setCurrentWidget(sheets[name])
-        if name == "edit":
-            self.edit.show_job(self.job, self.past)
-        elif name == "sockets":
-            self.sockets.show_job(self.job)
-        elif name == "estimate":
-            self.approval.show_job(self.job)
-        else:
-            (self.circuits.line if name == "circuits" else self.facts.position).setFocus()
+        match name:
+            case "edit":
+                self._open(self.edit, lambda job: self.edit.show_job(job, self.past))
+            case "sockets":
+                self._open(self.sockets, self.sockets.show_job)
+            case "facts":
+                self._open(self.facts, self.facts.show_job)
+            case "circuits":
+                self._open(self.circuits, self.circuits.show_job)
+            case "heaters":
+                self._open(self.heaters, lambda job: self.heaters.show_job(job.id))
+            case "estimate":
+                self._open(self.approval, self.approval.show_job)
+
+    def _open(self, sheet: QWidget, show: Callable[[JobView], None]) -> None:
+        """Turn to a sheet and fill it, which may be refused; a field gets the keyboard only in sight."""
+        assert self.job is not None
+        before = self.currentWidget() or self.detail
+        self.setCurrentWidget(sheet)
+        try:
+            show(self.job)
+        except UserError:
+            self.setCurrentWidget(before)
+            raise
 
     def show_detail(self) -> None:
         """Leave a sheet."""
