@@ -111,7 +111,7 @@ def test_the_rules_of_the_tables_are_what_the_classes_say(file_record: Record, t
     assert file_record.path is not None
     migrated = rules(file_record.path)
     assert migrated == rules(tmp_path / "declared")
-    assert [len(kind) for kind in migrated] == [3, 8]
+    assert [len(kind) for kind in migrated] == [3, 11]
 
 
 def test_the_constant_names_every_migration_there_is() -> None:

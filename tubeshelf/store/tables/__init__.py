@@ -8,9 +8,21 @@ from tubeshelf.store.tables.equipment import (
     HeaterCircuit,
     Model,
     ModelSocket,
+    SetField,
     UnitSocket,
 )
-from tubeshelf.store.tables.jobs import Answer, Approval, Fit, Found, Job, JobSocket
+from tubeshelf.store.tables.jobs import (
+    Answer,
+    Approval,
+    Aside,
+    Cover,
+    Fit,
+    Found,
+    Job,
+    JobSocket,
+    SameTube,
+    SetValue,
+)
 from tubeshelf.store.tables.readings import Judgement, Observation, Reading
 from tubeshelf.store.tables.shelf import Item, Movement, Par, Promise
 from tubeshelf.store.tables.types import (
@@ -27,8 +39,10 @@ __all__ = [
     "Act",
     "Answer",
     "Approval",
+    "Aside",
     "Base",
     "Counter",
+    "Cover",
     "Customer",
     "Effect",
     "Equipment",
@@ -47,6 +61,9 @@ __all__ = [
     "Par",
     "Promise",
     "Reading",
+    "SameTube",
+    "SetField",
+    "SetValue",
     "Setting",
     "SettingLine",
     "ShippedFact",

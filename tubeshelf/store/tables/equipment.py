@@ -53,7 +53,8 @@ class SocketFacts:
     """The columns that the sockets of a model, of a unit and of a job have in common.
 
     From ``heater_pins`` on they are what somebody wrote down of the socket, in volts: ``bias`` is ``fixed``,
-    ``cathode`` or empty, ``ties`` the pins used as tie points with blanks between them.
+    ``cathode`` or empty, ``ties`` the pins used as tie points, ``unused_sections`` the sections that the set
+    has nothing on, both with blanks between them.
     """
 
     position: Col[str]
@@ -69,13 +70,36 @@ class SocketFacts:
     bias_v: Col[float | None]
     capacitor_v: Col[float | None]
     ties: Col[str] = column(default="")
+    unused_sections: Col[str] = column(default="")
 
 
 class ModelSocket(SocketFacts, Edited, Base):
-    """One position of a model's complement."""
+    """One position of a model's complement.
+
+    ``map_x`` and ``map_y`` are its place on the chassis from above, front at the bottom, as shares of
+    width and depth from the left and the back.
+    """
 
     __tablename__ = "model_socket"
     model_id: Col[int] = column(to="model.id", index=True)
+    map_x: Col[float | None]
+    map_y: Col[float | None]
+
+
+class SetField(Edited, Base):
+    """Something that is measured in sets of a model: once, or at each output socket (``per_socket``).
+
+    ``quantity`` says which of it the program reckons with (``line_v``, ``plate_v``, ``screen_v``,
+    ``cathode_ma``, ``bias_v``, ``hours``); empty for anything else.
+    """
+
+    __tablename__ = "set_field"
+    model_id: Col[int] = column(to="model.id", index=True)
+    seq: Col[int]
+    name: Col[str]
+    unit: Col[str]
+    quantity: Col[str]
+    per_socket: Col[bool]
 
 
 class Equipment(Edited, Base):

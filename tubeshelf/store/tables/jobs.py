@@ -73,12 +73,14 @@ class Fit(Row, Base):
 
 
 class Answer(Row, Base):
-    """The customer's answer for one socket: agreed, declined, ask again."""
+    """The customer's answer for one socket: agreed, declined, ask again; how and on which day."""
 
     __tablename__ = "answer"
     __table_args__ = (Index("uq_answer_live", "job_socket_id", unique=True, sqlite_where=LIVE),)
     job_socket_id: Col[int] = column(to="job_socket.id")
     answer: Col[str]
+    how: Col[str] = column(default="")
+    on: Col[date | None]
 
 
 class Approval(Row, Base):
@@ -90,4 +92,44 @@ class Approval(Row, Base):
     on: Col[date]
     how: Col[str]
     ceiling: Col[int | None]
+    note: Col[str]
+
+
+class SetValue(Row, Base):
+    """What was measured in the set, once or at a socket, in the unit of its field."""
+
+    __tablename__ = "set_value"
+    job_id: Col[int] = column(to="job.id", index=True)
+    set_field_id: Col[int] = column(to="set_field.id")
+    job_socket_id: Col[int | None] = column(to="job_socket.id")
+    value: Col[float]
+
+
+class Aside(Row, Base):
+    """A set put aside with sockets empty on purpose: which (with blanks between them) and why."""
+
+    __tablename__ = "aside"
+    __table_args__ = (Index("uq_aside_live", "job_id", unique=True, sqlite_where=LIVE),)
+    job_id: Col[int] = column(to="job.id")
+    positions: Col[str]
+    why: Col[str]
+
+
+class Cover(Row, Base):
+    """Whether a comeback is covered by what was promised, and why."""
+
+    __tablename__ = "cover"
+    __table_args__ = (Index("uq_cover_live", "job_id", unique=True, sqlite_where=LIVE),)
+    job_id: Col[int] = column(to="job.id")
+    covered: Col[bool]
+    why: Col[str]
+
+
+class SameTube(Row, Base):
+    """At a comeback: is it the tube that was left in this place? yes, no, or can't tell."""
+
+    __tablename__ = "same_tube"
+    __table_args__ = (Index("uq_same_tube_live", "job_socket_id", unique=True, sqlite_where=LIVE),)
+    job_socket_id: Col[int] = column(to="job_socket.id")
+    answer: Col[str]
     note: Col[str]

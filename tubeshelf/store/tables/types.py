@@ -51,7 +51,11 @@ class ShopSubstitute(Row, Base):
 
 
 class Tester(Edited, Base):
-    """An instrument: its method, scale, repeatability and default limits in its own scale."""
+    """An instrument: its method, scale, repeatability and default limits in its own scale.
+
+    ``leakage_least`` is the least leakage resistance it lets pass, in MΩ, ``gas_most`` the most gas current
+    in ``gas_unit``: µA, or its own divisions.
+    """
 
     __tablename__ = "tester"
     name: Col[str]
@@ -69,6 +73,9 @@ class Tester(Edited, Base):
     checked_on: Col[date | None]
     note: Col[str]
     retired: Col[bool]
+    leakage_least: Col[float | None]
+    gas_most: Col[float | None]
+    gas_unit: Col[str] = column(default="")
 
 
 class SettingLine(Edited, Base):
