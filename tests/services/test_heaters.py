@@ -142,6 +142,19 @@ def test_the_highest_line_is_the_shops_own(shop: Shop) -> None:
     assert string.high_v == pytest.approx(130.0)
 
 
+def test_a_string_without_a_written_supply_hangs_on_the_line_of_its_model(shop: Shop) -> None:
+    job = radio(shop)
+    model_id = job.job().model_id
+    assert model_id is not None
+    plan = replace(STRING, volts=None)
+    # 122.8 V rated: at 220 V all get 1.7915 times their volts; the usual line is 117 V
+    for line_v, output in ((220.0, 89.58), (None, 47.64)):
+        intake_edit.set_circuits(shop, model_id=model_id, line_v=line_v, circuits=(plan,))
+        told = volts(only(job), "designed")
+        assert told is not None
+        assert told[3] == output
+
+
 # ---- windings
 
 

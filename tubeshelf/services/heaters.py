@@ -29,6 +29,7 @@ from tubeshelf.domain.heaters import Ballast, Lamp
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
 from tubeshelf.domain.types import HeaterArrangement, Heating
 from tubeshelf.services.jobs import open_job
+from tubeshelf.services.socket_facts import string_supply
 from tubeshelf.services.views.bench import SocketView
 from tubeshelf.services.views.heaters import (
     CircuitHeaters,
@@ -89,7 +90,7 @@ def feed_of(row: Row[Any]) -> Feed:
     return Feed(
         name=row.name,
         circuit=Circuit(row.circuit),
-        volts=row.volts,
+        volts=string_supply(row) if series else row.volts,
         rated_a=row.rated_a,
         drop_ohm=row.drop_ohm,
         lamps_a=None if series else row.lamp_a,

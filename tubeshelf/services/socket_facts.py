@@ -81,7 +81,7 @@ def _heater_facts(shop: Shop, connection: Connection, socket: Row[Any]) -> Socke
         return SocketFacts()
     circuit = bench.heater_circuits(connection, [socket.heater_circuit_id])[0]
     if circuit.circuit == Circuit.SERIES:
-        volts = USUAL_LINE_V if circuit.volts is None else circuit.volts
+        volts = string_supply(circuit)
         high = volts * shop.settings.high_line_v / USUAL_LINE_V
         return SocketFacts(circuit=Circuit.SERIES, string_v=volts, string_high_v=high)
     fed = select(JobSocket.designed_type_id, JobSocket.modified_type_id).where(
@@ -95,6 +95,12 @@ def _heater_facts(shop: Shop, connection: Connection, socket: Row[Any]) -> Socke
         winding_a=circuit.rated_a,
         winding_load_a=designed_load(designed, circuit.volts, circuit.lamp_a),
     )
+
+
+def string_supply(circuit: Row[Any]) -> float:
+    """The supply of a string in volts: as written down, else the line of its model, else the usual one."""
+    known = (circuit.volts, circuit.line_v)
+    return next((volts for volts in known if volts is not None), USUAL_LINE_V)
 
 
 def designed_load(

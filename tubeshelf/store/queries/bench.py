@@ -85,8 +85,11 @@ def job_sockets(connection: Connection, job_ids: Collection[int]) -> Rows:
 
 
 def heater_circuits(connection: Connection, ids: Collection[int]) -> Rows:
-    """Heater windings and strings by id."""
-    return all_rows(connection, select(HeaterCircuit.__table__).where(HeaterCircuit.id.in_(ids)))
+    """Heater windings and strings by id, with the line that their model was made for."""
+    query = select(*HeaterCircuit.__table__.columns, Model.line_v).join(
+        Model, Model.id == HeaterCircuit.model_id
+    )
+    return all_rows(connection, query.where(HeaterCircuit.id.in_(ids)))
 
 
 def readings_of_sockets(connection: Connection, socket_ids: Collection[int]) -> Rows:
