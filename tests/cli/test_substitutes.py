@@ -78,6 +78,15 @@ def test_bad_usage_ends_with_two(argv: tuple[str, ...], capsys: pytest.CaptureFi
     assert "usage: tubeshelf" in capsys.readouterr().err
 
 
+def test_a_winding_with_its_load_decides_about_the_heater(capsys: pytest.CaptureFixture[str]) -> None:
+    for rating in ("2 A", "3,5"):
+        assert run("fit", "5Y3GT", "5U4GB", "--winding", rating, "--winding-load", "2", "--json") == 0
+    over, within = answered(capsys)
+    assert (over["outcome"], over["decided_by"]) == ("harmful", "heater")
+    assert over["reasons"][0]["text"] == "takes 3 A from a winding rated 2 A"
+    assert (within["outcome"], within["decided_by"]) == ("wrong_type", "ratings")
+
+
 @pytest.mark.parametrize("volts", ["14", "-14", "14 V"])
 def test_a_bias_is_below_zero_whether_the_minus_is_typed_or_not(
     volts: str, capsys: pytest.CaptureFixture[str]

@@ -15,6 +15,9 @@ def add_socket_options(parser: argparse.ArgumentParser) -> None:
     facts.add_argument("--circuit", choices=circuits, default="parallel", help="how the heater is fed")
     facts.add_argument("--heater-pins", default="", metavar="PINS", help="how it is wired, such as 4+5-9")
     facts.add_argument("--winding", type=_number("A"), metavar="A", help="rating of the heater winding")
+    facts.add_argument(
+        "--winding-load", type=_number("A"), metavar="A", help="what it was designed to give, lamps included"
+    )
     facts.add_argument("--supply", type=_number("V"), metavar="V", help="plate supply; B+ at a rectifier")
     facts.add_argument("--screen-supply", type=_number("V"), metavar="V", help="supply of the screen grid")
     facts.add_argument("--bias", choices=[str(bias) for bias in Bias], help="how the grid gets its bias")
@@ -34,6 +37,7 @@ def facts_of(args: argparse.Namespace) -> SocketFacts:
     return SocketFacts(
         circuit=Circuit(args.circuit),
         winding_a=args.winding,
+        winding_load_a=args.winding_load,
         plate_supply_v=args.supply,
         screen_supply_v=args.screen_supply,
         heater_pins=args.heater_pins,

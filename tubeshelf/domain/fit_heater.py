@@ -1,22 +1,16 @@
 """Is the heater right for its circuit? Volts are worked out over the pins, for each possible wiring."""
 
 from dataclasses import dataclass
-from math import isclose
 
 from tubeshelf.domain.fit_pinning import elements_at
+from tubeshelf.domain.fit_winding import check_winding
 from tubeshelf.domain.fitting import Circuit, Fact, Outcome, Reason, SocketFacts
 from tubeshelf.domain.types import HeaterArrangement, Heating, TubeType
 
 OVER, UNDER = 1.10, 0.90
 """Bounds of the volts across a heater, as shares of its rating: a 7 V heater on 6.3 V is at the lower one."""
-LOAD_MOST = 1.15
-"""Share of the designed load that a winding of unknown rating is trusted with."""
-PAIR_MOST_A = 0.5
-"""Amperes above the designed heater where nothing is known of the winding."""
 VOLTS_BAND = 0.03
 """Share of its rating by which the volts across a heater may be off without a word."""
-CURRENT_BAND = 0.10
-"""Share of the designed amperes by which a heater in parallel may differ without a word."""
 SERIES_AMPERES, SERIES_VOLTS = 0.05, 0.10
 """How far a heater in a string may be from the designed one, as shares of it."""
 _SLACK = 1e-9
@@ -149,7 +143,7 @@ def _parallel(
     if ratio > OVER + _SLACK:
         return (Reason("heater_over", Outcome.HARMFUL, volts),)
     earthed = _earthed_tap(intended, wiring, found)
-    current = _winding(wiring.amperes, heater.amperes * min(ratio, 1.0), facts)
+    current = check_winding(wiring.amperes, heater.amperes * min(ratio, 1.0), facts)
     if ratio < UNDER + _SLACK:
         harm = tuple(reason for reason in current if reason.outcome is Outcome.HARMFUL)
         return (
@@ -184,35 +178,6 @@ def _idle_tap(intended: TubeType, found: TubeType) -> tuple[tuple[str, Fact], ..
         if _TAPS.intersection(found.basing.at(pin)) and not _HEATING.intersection(intended.basing.at(pin)):
             return (("tap", pin), ("expected", elements_at(intended, pin)))
     return ()
-
-
-def _winding(designed: float, takes: float, facts: SocketFacts) -> tuple[Reason, ...]:
-    """What the found tube's amperes do to the winding; its rating beats its load beats the bare pair."""
-    pair = (("found_a", takes), ("designed_a", designed))
-    more = takes - designed
-    if facts.winding_a is not None:
-        total = takes if facts.winding_load_a is None else facts.winding_load_a + more
-        if total > facts.winding_a + _SLACK:
-            in_all = () if isclose(total, takes) else (*pair[1:], ("total_a", total))
-            figures = (*pair[:1], *in_all, ("winding_a", facts.winding_a))
-            return (Reason("winding_overloaded", Outcome.HARMFUL, figures),)
-    elif facts.winding_load_a is not None:
-        total = facts.winding_load_a + more
-        if total > LOAD_MOST * facts.winding_load_a + _SLACK:
-            share = 100 * total / facts.winding_load_a
-            load = (("total_a", total), ("load_a", facts.winding_load_a), ("percent", share))
-            return (Reason("winding_load_high", Outcome.HARMFUL, (*pair, *load)),)
-    if facts.winding_load_a is None and more > PAIR_MOST_A + _SLACK:
-        return (Reason("heater_current_harm", Outcome.HARMFUL, pair),)
-    known = facts.winding_load_a is not None
-    if abs(more) <= CURRENT_BAND * designed + _SLACK:
-        return ()
-    if more < 0:
-        return (Reason("takes_less", Outcome.ACCEPTED_SUBSTITUTE, pair),)
-    if more > (LOAD_MOST - 1) * designed + _SLACK and not known:
-        check = Reason("check_winding_rating", Outcome.ACCEPTED_SUBSTITUTE)
-        return (Reason("heater_current", Outcome.WRONG_TYPE, pair), check)
-    return (Reason("check_winding", Outcome.ACCEPTED_SUBSTITUTE, pair),)
 
 
 def _series(
