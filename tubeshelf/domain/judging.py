@@ -29,6 +29,7 @@ class Mark(StrEnum):
     CRACKED = "cracked"
     LOOSE_BASE = "loose base"
     WHITE_GETTER = "white getter"
+    LIFE_TEST = "life test"
 
 
 class Stage(StrEnum):
@@ -76,6 +77,22 @@ class Scale:
 
 
 @dataclass(frozen=True, slots=True)
+class PassLimits:
+    """What a tester's own limits let pass: the least leakage resistance in MΩ, the most gas current.
+
+    Gas is in ``gas_unit``: µA where it is empty, or the tester's own divisions. ``None`` is no limit.
+    """
+
+    leakage_least: float | None = None
+    gas_most: float | None = None
+    gas_unit: str = ""
+
+
+NO_PASS_LIMITS = PassLimits()
+"""A tester of which nobody said what leakage and gas may pass."""
+
+
+@dataclass(frozen=True, slots=True)
 class DefaultRule:
     """A tester's rule where a setting line has no limit of its own; it never leaves that tester's scale.
 
@@ -109,7 +126,10 @@ class LineVerdict:
 
 @dataclass(frozen=True, slots=True)
 class Observation:
-    """A mark with what was measured, between which pins, and whether the technician calls it a fault."""
+    """A mark with what was measured, where, and whether the technician calls it a fault.
+
+    ``pins`` are pins (``2-5``) or elements; of a life test it tells what the reading was compared with.
+    """
 
     mark: Mark
     is_fault: bool

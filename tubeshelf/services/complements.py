@@ -32,9 +32,12 @@ class PlannedSocket:
     match_group: str
     heater_circuit_id: int | None = None
     facts: WrittenFacts = NOTHING_WRITTEN
+    unused: str | None = None
+    """The sections that the set does not use, as a row has them; ``None`` leaves what a row says."""
 
     def values(self) -> dict[str, Any]:
         """The columns that model, unit and job sockets share."""
+        unused = {} if self.unused is None else {"unused_sections": self.unused}
         return {
             "position": self.position,
             "seq": self.seq,
@@ -43,6 +46,7 @@ class PlannedSocket:
             "match_group": self.match_group,
             "heater_circuit_id": self.heater_circuit_id,
             **written_columns(self.facts),
+            **unused,
         }
 
 
@@ -56,6 +60,7 @@ def planned_from(row: Row[Any]) -> PlannedSocket:
         match_group=row.match_group,
         heater_circuit_id=row.heater_circuit_id,
         facts=written_of(row),
+        unused=row.unused_sections,
     )
 
 
@@ -97,10 +102,13 @@ def with_known_facts(planned: list[PlannedSocket], known: Iterable[Row[Any]]) ->
 
     Of several ``known`` rows of one place the last that says something counts.
     """
-    written = {(row.position, row.designed_type_id): facts for row in known if (facts := written_of(row))}
+    rows = [((row.position, row.designed_type_id), row) for row in known]
+    written = {place: facts for place, row in rows if (facts := written_of(row))}
+    unused = {place: row.unused_sections for place, row in rows if row.unused_sections}
+    places = [(one.position, one.designed_type_id) for one in planned]
     return [
-        replace(one, facts=one.facts or written.get((one.position, one.designed_type_id), NOTHING_WRITTEN))
-        for one in planned
+        replace(one, facts=one.facts or written.get(place, NOTHING_WRITTEN), unused=unused.get(place))
+        for one, place in zip(planned, places, strict=True)
     ]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
@@ -21,7 +21,7 @@ from tubeshelf.services.folding import search_words
 from tubeshelf.services.jobdata import JobData, load_job_data
 from tubeshelf.services.jobstate import harm_of, looked_at, not_on_hand, swaps_of, waits_first_for, waits_for
 from tubeshelf.services.lines import tester_view
-from tubeshelf.services.sockets import build_sockets
+from tubeshelf.services.sockets import NO_OWN, build_sockets
 from tubeshelf.services.spare_pool import SparePool, tube_view
 from tubeshelf.services.spare_verdict import NEVER_READ, SpareVerdict, spare_verdicts, verdicts_then
 from tubeshelf.services.views.bench import JobHead, JobView, PastView, SocketView
@@ -110,10 +110,12 @@ def open_job(
     job_id: int | None = None,
     tester_id: int | None = None,
     stage: Stage = Stage.AS_FOUND,
+    own_testers: Mapping[int, int] = NO_OWN,
 ) -> JobView:
     """A whole job, by number or id, as seen on a tester at a stage; UserError if there is no such job.
 
-    Without ``tester_id`` it is the tester that the job was read on last, else the shop's first.
+    Without ``tester_id`` it is the tester that the job was read on last, else the shop's first;
+    ``own_testers`` names another one for a socket, by its id.
     """
     with shop.record.reading() as connection:
         row = bench.job_row(connection, number=number, job_id=job_id)
@@ -123,7 +125,9 @@ def open_job(
         data = load_job_data(shop, connection, [row.id])
         testers = tuple(tester_view(t) for t in data.testers.values() if not t.retired)
         chosen = _tester(data, testers[0].id if testers else None, tester_id, stage)
-        sockets = build_sockets(shop, data, data.sockets, tester_id=chosen, stage=stage)
+        sockets = build_sockets(
+            shop, data, data.sockets, tester_id=chosen, stage=stage, own_testers=own_testers
+        )
         sockets = _with_spares(shop, connection, data, row, data.sockets, sockets)
         approval = approval_of(connection, row.id)
         comeback = row.comeback_of and bench.job_row(connection, job_id=row.comeback_of)

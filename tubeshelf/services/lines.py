@@ -11,14 +11,15 @@ from sqlalchemy import Row
 from tubeshelf.domain.judging import Repeatability, Stage
 from tubeshelf.domain.types import TubeType
 from tubeshelf.domain.verdict_words import line_text
-from tubeshelf.services.recording import implied_limit, limit_of, rule_of, scale_of, value_text
+from tubeshelf.services.recording import implied_limit, limit_of, passes_of, rule_of, scale_of, value_text
 from tubeshelf.services.spare_verdict import is_chart, judged_line
 from tubeshelf.services.views.bench import LineView, ReadingView, TesterView
 
 
 def tester_view(row: Row[Any]) -> TesterView:
     """A tester's row as a choice."""
-    return TesterView(row.id, row.name, row.method, scale_of(row), Repeatability(row.relative, row.absolute))
+    repeats = Repeatability(row.relative, row.absolute)
+    return TesterView(row.id, row.name, row.method, scale_of(row), repeats, passes_of(row))
 
 
 def lines_of(

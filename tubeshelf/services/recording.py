@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import Connection, Row
 
 from tubeshelf.domain.errors import UserError
-from tubeshelf.domain.judging import DefaultRule, Limit, LineVerdict, Repeatability, Scale, Stage
+from tubeshelf.domain.judging import DefaultRule, Limit, LineVerdict, PassLimits, Repeatability, Scale, Stage
 from tubeshelf.domain.numbers import format_number, parse_number
 from tubeshelf.domain.slips import Slip, likely_slip
 from tubeshelf.domain.types import Section, TubeType
@@ -51,6 +51,11 @@ class LineFacts:
 def scale_of(row: Row[Any]) -> Scale:
     """The scale in a row that has a tester's columns."""
     return Scale(unit=row.unit, full_scale=row.full_scale, words=row.words)
+
+
+def passes_of(row: Row[Any]) -> PassLimits:
+    """What leakage and gas a tester's own limits let pass, in a row that has a tester's columns."""
+    return PassLimits(row.leakage_least, row.gas_most, row.gas_unit)
 
 
 def rule_of(row: Row[Any]) -> DefaultRule:

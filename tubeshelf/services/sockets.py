@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Row
@@ -32,12 +33,26 @@ if TYPE_CHECKING:
     from tubeshelf.services.jobdata import JobData
     from tubeshelf.services.shop import Shop
 
+NO_OWN: Mapping[int, int] = MappingProxyType({})
+"""Every socket on the tester of its job."""
+
 
 def build_sockets(
-    shop: Shop, data: JobData, rows: Iterable[Row[Any]], *, tester_id: int | None, stage: Stage
+    shop: Shop,
+    data: JobData,
+    rows: Iterable[Row[Any]],
+    *,
+    tester_id: int | None,
+    stage: Stage,
+    own_testers: Mapping[int, int] = NO_OWN,
 ) -> tuple[SocketView, ...]:
-    """The sockets of one job as seen on a tester at a stage, with whole match groups proposed together."""
-    views = [_build(shop, data, row, tester_id=tester_id, stage=stage) for row in rows]
+    """The sockets of one job as seen on a tester at a stage, with whole match groups proposed together.
+
+    ``own_testers`` names another tester for a socket, by its id.
+    """
+    views = [
+        _build(shop, data, row, tester_id=own_testers.get(row.id, tester_id), stage=stage) for row in rows
+    ]
     proposed = propose_for_groups(
         {view.position: view.proposed for view in views},
         {view.position: view.match_group or None for view in views},
@@ -61,8 +76,8 @@ def _build(shop: Shop, data: JobData, row: Row[Any], *, tester_id: int | None, s
     found_type = intended if row.found_type_id is None else row.found_type_id
     fitted = data.items.get(row.fitted_item_id)
     now_type = found_type if fitted is None or fitted.type_id is None else fitted.type_id
-    everything = _all_lines(data, row.id, found_type, book.type(found_type), Stage.AS_FOUND)
-    as_left = _all_lines(data, row.id, now_type, book.type(now_type), Stage.AS_LEFT)
+    everything = _all_lines(data, row, found_type, book.type(found_type), Stage.AS_FOUND)
+    as_left = _all_lines(data, row, now_type, book.type(now_type), Stage.AS_LEFT)
     shown = as_left if stage is Stage.AS_LEFT else everything
     found = _found(book.designation(row.found_type_id), row, data.items.get(row.found_item_id))
     fit = _fit(row)
@@ -98,24 +113,33 @@ def _build(shop: Shop, data: JobData, row: Row[Any], *, tester_id: int | None, s
         action_said=False,
         action_why="",
         answer=Answer(row.answer) if row.answer else None,
+        answer_how=row.answer_how or "",
+        answer_on=row.answer_on,
         disposition=Disposition(row.disposition) if row.disposition else None,
         spare=None,
         fitted=None,
         as_left=tuple(line for line in as_left if line.verdict is not None),
         written=written_of(row),
+        unused=tuple(row.unused_sections.split()),
         version=row.version,
     )
 
 
 def _all_lines(
-    data: JobData, socket_id: int, type_id: int, tube: TubeType | None, stage: Stage
+    data: JobData, row: Row[Any], type_id: int, tube: TubeType | None, stage: Stage
 ) -> tuple[LineView, ...]:
-    """The lines of a type on every tester, and those of another type that were read here all the same."""
-    readings, judgements = data.readings.get(socket_id, []), data.judgements.get(socket_id, [])
+    """The lines of a type on every tester, and those of another type that were read here all the same.
+
+    A section that the set does not use has none; where a tube has no other section it is read all the same.
+    """
+    readings, judgements = data.readings.get(row.id, []), data.judgements.get(row.id, [])
+    unused = row.unused_sections.split()
     lines: list[LineView] = []
     for tester_row in data.testers.values():
         written = [row for row in data.lines.get(type_id, []) if row.tester_id == tester_row.id]
-        lines.extend(lines_of(tube, tester_row, written))
+        of_tester = lines_of(tube, tester_row, written)
+        used = [line for line in of_tester if line.section not in unused]
+        lines.extend(used or of_tester)
     return with_readings(lines, readings, judgements, stage)
 
 

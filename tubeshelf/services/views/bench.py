@@ -5,19 +5,30 @@ from datetime import date, datetime
 
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState, JobStatus
-from tubeshelf.domain.judging import Limit, LineVerdict, Observation, Repeatability, Scale, Stage, TubeVerdict
+from tubeshelf.domain.judging import (
+    NO_PASS_LIMITS,
+    Limit,
+    LineVerdict,
+    Observation,
+    PassLimits,
+    Repeatability,
+    Scale,
+    Stage,
+    TubeVerdict,
+)
 from tubeshelf.domain.written_facts import NOTHING_WRITTEN, WrittenFacts
 
 
 @dataclass(frozen=True, slots=True)
 class TesterView:
-    """A tester as a choice: its name, method, scale and how well it repeats."""
+    """A tester as a choice: its name, method, scale, how well it repeats, what leakage and gas may pass."""
 
     id: int
     name: str
     method: str
     scale: Scale
     repeatability: Repeatability
+    passes: PassLimits = NO_PASS_LIMITS
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +145,8 @@ class SocketView:
     ``lines`` are those of the chosen tester at the chosen stage; ``other_lines`` what was read on other
     testers or at other stages. ``spare`` is the best free one (or the promised one), ``fitted`` what this
     job put in. ``action`` is what holds: the technician's where he said so (``action_said``), else the
-    proposal. ``written`` is what is written down of the socket beside its type.
+    proposal. ``written`` is what is written down of the socket beside its type, ``unused`` the sections that
+    the set has nothing on: they have no lines.
     """
 
     id: int
@@ -162,7 +174,10 @@ class SocketView:
     spare: SpareView | None
     fitted: SpareView | None
     as_left: tuple[LineView, ...] = ()
+    answer_how: str = ""
+    answer_on: date | None = None
     written: WrittenFacts = NOTHING_WRITTEN
+    unused: tuple[str, ...] = ()
     version: int = 1
 
 
@@ -187,6 +202,12 @@ class EstimateView:
     unpriced: int
     declined: tuple[str, ...]
     approval: ApprovalView | None
+
+    @property
+    def over(self) -> int:
+        """By how much the total is over what was agreed; 0 while it is not, or nothing was agreed."""
+        agreed = None if self.approval is None else self.approval.ceiling
+        return 0 if agreed is None else max(0, self.total - agreed)
 
 
 @dataclass(frozen=True, slots=True)

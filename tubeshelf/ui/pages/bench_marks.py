@@ -18,7 +18,7 @@ _NO_FAULT_AT_FIRST = (Mark.NOISE, Mark.LOOSE_BASE)
 _COLUMNS = 2
 
 CHOICES: tuple[tuple[str, str], ...] = (
-    *((str(digit), str(mark)) for digit, mark in enumerate(Mark, start=1)),
+    *(("+" if mark is Mark.LIFE_TEST else str(digit), str(mark)) for digit, mark in enumerate(Mark, start=1)),
     ("0", EMPTY),
     (".", UNREADABLE),
 )
