@@ -8,7 +8,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Action, Answer, FoundState
 from tubeshelf.domain.judging import Mark, Stage, Zone
-from tubeshelf.services import bench, finding, jobs, undo
+from tubeshelf.services import answers, bench, finding, jobs, undo
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.shop import Shop
 from tubeshelf.store.tables import Item, Judgement, Reading, SettingLine, Tester
@@ -267,7 +267,7 @@ def test_correcting_the_found_type_keeps_the_tube_and_judges_anew(amp: Bench) ->
 def test_a_declined_replacement_is_not_in_the_total(amp: Bench) -> None:
     amp.found("V3")
     amp.enter("V3", "3000")
-    bench.set_answer(amp.shop, socket_id=amp.id("V3"), answer=Answer.DECLINED)
+    answers.set_answer(amp.shop, socket_id=amp.id("V3"), answer=Answer.DECLINED)
     job = amp.job()
     assert job.estimate.declined == ("V3",)
     assert job.not_on_hand == 1  # V4 of the same group

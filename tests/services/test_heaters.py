@@ -9,7 +9,7 @@ from tests.services.shelfwork import tube
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Circuit
 from tubeshelf.domain.jobs import Action, Answer, Disposition, JobStatus
-from tubeshelf.services import bench, decide, finding, intake, intake_edit, spares
+from tubeshelf.services import answers, bench, decide, finding, intake, intake_edit, spares
 from tubeshelf.services.heaters import job_heaters
 from tubeshelf.services.intake_edit import CircuitPlan
 from tubeshelf.services.shop import Shop, ShopSettings, save_settings
@@ -91,7 +91,7 @@ def test_a_wrong_tube_found_is_warned_of_and_the_plan_sets_it_right(shop: Shop) 
 def test_what_the_customer_declined_stays_in_the_plan(shop: Shop) -> None:
     job = radio(shop)
     job.found("V4", "35C5")
-    bench.set_answer(shop, socket_id=job.id("V4"), answer=Answer.DECLINED)
+    answers.set_answer(shop, socket_id=job.id("V4"), answer=Answer.DECLINED)
     assert volts(only(job), "planned") == volts(only(job), "found") != volts(only(job), "designed")
     assert {warning.state for warning in heaters(job).warnings} == {"found", "planned"}
 

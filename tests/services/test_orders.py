@@ -8,7 +8,7 @@ from tests.services.benchwork import Bench, add_tester, amplifier
 from tests.services.shelfwork import item, lot, read, tube
 from tubeshelf.domain.jobs import Action, Answer
 from tubeshelf.domain.judging import Mark
-from tubeshelf.services import bench, intake
+from tubeshelf.services import answers, bench, intake
 from tubeshelf.services.needs import Need
 from tubeshelf.services.orders import order_list, unserved, waiting_for
 from tubeshelf.services.shelf_edit import make_set, set_par
@@ -62,7 +62,7 @@ def test_the_earlier_promise_gets_what_is_free(shop: Shop) -> None:
 
 def test_what_the_customer_declined_is_not_ordered(shop: Shop) -> None:
     job = small_job(shop)
-    bench.set_answer(shop, socket_id=job.id("V1"), answer=Answer.DECLINED)
+    answers.set_answer(shop, socket_id=job.id("V1"), answer=Answer.DECLINED)
     assert order_list(shop) == ()
 
 

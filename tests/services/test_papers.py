@@ -6,7 +6,7 @@ from tests.services.benchwork import Bench, amplifier
 from tubeshelf.domain.jobs import Answer, Disposition
 from tubeshelf.domain.judging import Mark
 from tubeshelf.domain.money import format_money
-from tubeshelf.services import bench, decide, finding, papers, shelf_moves, shelf_reading, spares
+from tubeshelf.services import answers, bench, decide, finding, papers, shelf_moves, shelf_reading, spares
 from tubeshelf.services.shop import Shop, ShopSettings, save_settings
 
 
@@ -78,7 +78,7 @@ def test_the_statement_tells_the_customer_what_was_done_and_what_it_costs(shop: 
     save_settings(shop, settings=ShopSettings(name="Quillfen Valve Workshop", currency="EUR"))
     amp = ready(shop)
     job = amp.job()
-    bench.set_answer(shop, socket_id=amp.id("V5"), answer=Answer.DECLINED)
+    answers.set_answer(shop, socket_id=amp.id("V5"), answer=Answer.DECLINED)
     spare = amp.at("V2").spare
     assert spare is not None
     spares.install(shop, item_id=spare.item_id, socket_id=amp.id("V2"))

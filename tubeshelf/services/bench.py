@@ -7,16 +7,15 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import Connection, Row, select
 
 from tubeshelf.domain.errors import UserError
-from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
+from tubeshelf.domain.jobs import Action, Disposition, FoundState
 from tubeshelf.domain.judging import Mark, Observation, Stage
 from tubeshelf.domain.numbers import parse_number
 from tubeshelf.domain.verdict_words import mark_text
 from tubeshelf.services import recording
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.recording import ReadingTaken, Visit
-from tubeshelf.services.socket_facts import intended_id, socket_row
+from tubeshelf.services.socket_facts import intended_id, open_socket
 from tubeshelf.store.queries import bench
-from tubeshelf.store.tables import Answer as AnswerRow
 from tubeshelf.store.tables import JobSocket, Reading
 from tubeshelf.store.tables import Observation as ObservationRow
 
@@ -44,7 +43,7 @@ def record_reading(
     """
     try:
         with shop.record.act("reading") as journal:
-            socket = socket_row(journal.connection, socket_id)
+            socket = open_socket(journal.connection, socket_id)
             item_id, type_id = tube_in(journal.connection, socket, stage)
             if line_id is None:
                 line_id = recording.new_line(journal, type_id=type_id, tester_id=tester_id, section=section)
@@ -64,7 +63,7 @@ def drop_reading(shop: Shop, *, reading_id: int, origin: str = "") -> tuple[None
         row = connection.execute(select(Reading.__table__).where(Reading.id == reading_id)).one()
         if row.ended_by is not None or row.job_socket_id is None:
             raise UserError("That reading was struck already.")
-        socket = socket_row(connection, row.job_socket_id)
+        socket = open_socket(connection, row.job_socket_id)
         journal.end(Reading, reading_id)
         _, type_id = tube_in(connection, socket, Stage(row.stage))
         facts = recording.line_facts(connection, line_id=row.setting_line_id, tube=shop.book.type(type_id))
@@ -91,7 +90,7 @@ def observe(
     number = parse_number(value, unit) if value.strip() else None
     seen = Observation(mark, is_fault, number, unit if number is not None else "", pins.strip())
     with shop.record.act("observation") as journal:
-        socket = socket_row(journal.connection, socket_id)
+        socket = open_socket(journal.connection, socket_id)
         item_id, _ = tube_in(journal.connection, socket, stage)
         observation_id = journal.insert(
             ObservationRow,
@@ -115,7 +114,7 @@ def drop_observation(shop: Shop, *, observation_id: int, origin: str = "") -> tu
         row = journal.connection.execute(query).one()
         if row.ended_by is not None:
             raise UserError("That mark was struck already.")
-        socket = socket_row(journal.connection, row.job_socket_id)
+        socket = open_socket(journal.connection, row.job_socket_id)
         journal.end(ObservationRow, observation_id)
         journal.said = f"{row.mark} struck at {socket.position}, job {socket.number}"
         return None, _changes(journal, journal.said, socket, row.item_id, origin)
@@ -139,22 +138,6 @@ def set_disposition(
     return _say(shop, socket_id, "disposition", words, values, origin)
 
 
-def set_answer(
-    shop: Shop, *, socket_id: int, answer: Answer | None, origin: str = ""
-) -> tuple[None, Changes]:
-    """The customer's answer for one socket."""
-    with shop.record.act("answer") as journal:
-        socket = socket_row(journal.connection, socket_id)
-        query = select(AnswerRow.id).where(AnswerRow.job_socket_id == socket_id, AnswerRow.ended_by.is_(None))
-        for old in journal.connection.scalars(query).all():
-            journal.end(AnswerRow, old)
-        if answer is not None:
-            journal.insert(AnswerRow, job_socket_id=socket_id, answer=str(answer))
-        words = "no answer yet" if answer is None else str(answer)
-        journal.said = f"{socket.position} of job {socket.number}: {words}"
-        return None, _changes(journal, journal.said, socket, None, origin)
-
-
 def tube_in(connection: Connection, socket: Row[Any], stage: Stage) -> tuple[int, int]:
     """The tube that an entry at this stage is about and the type it is tested as.
 
@@ -175,7 +158,7 @@ def _say(
     shop: Shop, socket_id: int, kind: str, words: str, values: dict[str, Any], origin: str
 ) -> tuple[None, Changes]:
     with shop.record.act(kind) as journal:
-        socket = socket_row(journal.connection, socket_id)
+        socket = open_socket(journal.connection, socket_id)
         journal.update(JobSocket, socket_id, **values)
         journal.said = f"{socket.position} of job {socket.number}: {words}"
         return None, _changes(journal, journal.said, socket, None, origin)

@@ -15,7 +15,7 @@ from tubeshelf.domain.places import Place
 from tubeshelf.domain.words import say
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.movements import carry, item_key, item_row, note_movement
-from tubeshelf.services.socket_facts import facts_of, intended_id, socket_row
+from tubeshelf.services.socket_facts import facts_of, intended_id, open_socket, socket_row
 from tubeshelf.store.tables import Fit, Found, Item
 
 if TYPE_CHECKING:
@@ -88,7 +88,7 @@ def set_not_looked(shop: Shop, *, socket_id: int, origin: str = "") -> tuple[Non
 
 def _set(shop: Shop, socket_id: int, finding: _Finding, words: str, origin: str) -> tuple[None, Changes]:
     with shop.record.act("found") as journal:
-        socket = socket_row(journal.connection, socket_id)
+        socket = open_socket(journal.connection, socket_id)
         journal.said = f"{socket.position} of job {socket.number}: {words}"
         if socket.found_id is not None:
             journal.end(Found, socket.found_id)

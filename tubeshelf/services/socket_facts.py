@@ -29,6 +29,16 @@ def socket_row(connection: Connection, socket_id: int) -> Row[Any]:
     return row
 
 
+def open_socket(connection: Connection, socket_id: int) -> Row[Any]:
+    """The same to enter something; UserError where its job is closed, which keeps saying what it said."""
+    row = socket_row(connection, socket_id)
+    if row.closed_on is not None:
+        raise UserError(
+            f"Job {row.number} is closed: set its status on the Jobs page to an open one, then enter this."
+        )
+    return row
+
+
 def intended_id(row: Row[Any]) -> int:
     """The type a socket is meant for: the modified type where somebody changed it, else the designed."""
     return int(row.designed_type_id if row.modified_type_id is None else row.modified_type_id)

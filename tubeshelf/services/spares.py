@@ -22,7 +22,7 @@ from tubeshelf.services.promises import (
     name_of,
     promised_numbers,
 )
-from tubeshelf.services.socket_facts import facts_of, intended_id, socket_row
+from tubeshelf.services.socket_facts import facts_of, intended_id, open_socket, socket_row
 from tubeshelf.services.spare_pool import SparePool
 from tubeshelf.services.views.bench import SpareView
 from tubeshelf.store.queries import bench, shelf
@@ -139,16 +139,14 @@ def _refuse(shop: Shop, journal: Journal, socket: Row[Any], row: Row[Any]) -> No
     )
     if fit.outcome in (Outcome.HARMFUL, Outcome.CANNOT_SEAT):
         word = "does harm" if fit.outcome is Outcome.HARMFUL else "does not seat"
-        raise UserError(
-            f"{name} {word} in {socket.position}: {say(fit.reasons[0])}. It stays on the shelf."
-        )
+        raise UserError(f"{name} {word} in {socket.position}: {say(fit.reasons[0])}. It stays on the shelf.")
 
 
 def take_out(shop: Shop, *, socket_id: int, origin: str = "") -> tuple[None, Changes]:
     """Take the tube that this job put in out again: it goes back to its bin, the old one into the socket."""
     with shop.record.act("take out") as journal:
         connection = journal.connection
-        socket = socket_row(connection, socket_id)
+        socket = open_socket(connection, socket_id)
         if socket.fitted_item_id is None:
             raise UserError(f"This job has put no tube into {socket.position}.")
         row = item_row(connection, socket.fitted_item_id)

@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from tubeshelf.domain.jobs import Action, Answer
-from tubeshelf.services.bench import set_action, set_answer
+from tubeshelf.services.answers import set_answer
+from tubeshelf.services.bench import set_action
 from tubeshelf.services.jobs import open_job
 from tubeshelf.services.spares import promise
 

@@ -74,6 +74,8 @@ def job_sockets(connection: Connection, job_ids: Collection[int]) -> Rows:
             Fit.reasons,
             Fit.conditions,
             Answer.answer,
+            Answer.how.label("answer_how"),
+            Answer.on.label("answer_on"),
         )
         .join(Found, (Found.job_socket_id == JobSocket.id) & Found.ended_by.is_(None), isouter=True)
         .join(Fit, (Fit.job_socket_id == JobSocket.id) & Fit.ended_by.is_(None), isouter=True)

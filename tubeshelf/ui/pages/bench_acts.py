@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Action, Answer, Disposition
 from tubeshelf.services import bench, finding, intake_edit, pulls, shelf_moves, spares
+from tubeshelf.services.answers import set_answer
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.may_go import may_go_here
 from tubeshelf.services.shop import Shop
@@ -62,7 +63,7 @@ class Acts:
 
     def answer(self, answer: Answer | None) -> None:
         """What the customer said about this socket."""
-        self._on_socket(bench.set_answer, answer=answer)
+        self._on_socket(set_answer, answer=answer)
 
     def _say_why(self, why: str) -> None:
         socket = self._page.desk.socket
