@@ -115,8 +115,6 @@ def _build(shop: Shop, data: JobData, row: Row[Any], *, tester_id: int | None, s
         answer=Answer(row.answer) if row.answer else None,
         answer_how=row.answer_how or "",
         answer_on=row.answer_on,
-        answer_how=row.answer_how or "",
-        answer_on=row.answer_on,
         disposition=Disposition(row.disposition) if row.disposition else None,
         spare=None,
         fitted=None,

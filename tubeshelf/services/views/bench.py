@@ -176,8 +176,6 @@ class SocketView:
     as_left: tuple[LineView, ...] = ()
     answer_how: str = ""
     answer_on: date | None = None
-    answer_how: str = ""
-    answer_on: date | None = None
     written: WrittenFacts = NOTHING_WRITTEN
     unused: tuple[str, ...] = ()
     version: int = 1
@@ -204,12 +202,6 @@ class EstimateView:
     unpriced: int
     declined: tuple[str, ...]
     approval: ApprovalView | None
-
-    @property
-    def over(self) -> int:
-        """By how much the total is over what was agreed; 0 while it is not, or nothing was agreed."""
-        agreed = None if self.approval is None else self.approval.ceiling
-        return 0 if agreed is None else max(0, self.total - agreed)
 
     @property
     def over(self) -> int:
