@@ -22,7 +22,11 @@ PIN_COUNT = {
     "compactron": 12,
     "side-contact": 8,
     "steel 8-pin": 8,
+    "european 4-pin": 4,
     "european 5-pin": 5,
+    "british 4-pin": 4,
+    "british 5-pin": 5,
+    "british 7-pin": 7,
 }
 HEATER = {"heater", "heater.tap", "filament", "filament.tap"}
 ALONE = HEATER | {"shield", "shell", "nc", "ic"}

@@ -52,6 +52,10 @@ EXCEPTIONS = {
     "2D21": "an industrial number, as 2C51",
     "3B28": "an industrial number, as 2C51",
     "ECC99": "a later name outside the registered numbers",
+    "75C1": "a Mullard regulator: the number is its volts",
+    "90C1": "as 75C1",
+    "PX4": "a British name of an older kind",
+    "PX25": "as PX4",
     "PL21": "a gas triode: P stands for gas filling in the older European numbers",
 }
 """Names that break a rule of numbering, each with why the type is listed all the same."""

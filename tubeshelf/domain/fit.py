@@ -31,7 +31,7 @@ ACCEPTABLE = frozenset(
 """Differences that an entry of the substitutes may accept; no entry accepts any other."""
 
 _DECISIVE = (
-    *("listed_substitute", "one_way"),
+    *("listed_substitute", "one_way", "version_not_listed"),
     *("element_missing", "tap_missing", "tie_missing", "tied_inside", "element_on_unused_pin"),
     *("heater_cold", "heater_half_cold", "heater_under", "string_differs"),
     *("function_differs", "plate_class", "mu_differs", "cutoff_differs", "regulator_volts"),
@@ -128,7 +128,7 @@ def _weigh(
         told = ("within_facts", "not_listed_within") if within else ("no_difference", "not_listed")
         reason, condition = (Reason(rule, Outcome.ACCEPTED_SUBSTITUTE) for rule in told)
         differences, minded = [reason], [condition, *minded]
-    elif [difference.rule for difference in differences] == ["one_way"]:
+    elif [difference.rule for difference in differences] in (["one_way"], ["version_not_listed"]):
         better = Reason("check_better", Outcome.ACCEPTED_SUBSTITUTE, differences[0].facts)
         minded = [better, *minded]
     reasons = tuple(sorted(differences, key=_weight))

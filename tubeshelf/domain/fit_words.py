@@ -93,6 +93,7 @@ _FIT = {
     "figures_missing": "the table lacks the figures of {name} to compare the two types",
     "listed_substitute": "listed as a substitute: {grade}",
     "one_way": "one way only: {a_designed} may replace {a_found}, not the other way",
+    "version_not_listed": "{designed} is a selected or special version, and {found} is not listed for it",
     "output_not_listed": "an output tube not listed for this one: load and bias differ",
     "within_facts": "what differs stays within what is known of the socket",
     "no_difference": "the table shows no difference that matters",

@@ -77,7 +77,7 @@ _RULES = {
         *("figures_missing", "rebias", "rebias_fixed", "rebias_cathode"),
     ),
     Check.LISTING: (
-        *("listed_substitute", "one_way", "check_better", "output_not_listed"),
+        *("listed_substitute", "one_way", "version_not_listed", "check_better", "output_not_listed"),
         *("no_difference", "not_listed", "not_listed_within"),
     ),
 }

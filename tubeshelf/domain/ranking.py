@@ -19,6 +19,7 @@ CHECKABLE = frozenset(
         "tied_inside",
         "tie_missing",
         "one_way",
+        "version_not_listed",
     }
 )
 """Differences of a wrong type that a check at the set can settle: the judgement says what to check.

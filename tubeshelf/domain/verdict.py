@@ -148,6 +148,13 @@ def asks_again(line: LineVerdict) -> bool:
     return line.sure is False and line.n < MOST_REPEATS
 
 
+def repeat_spread(values: Sequence[float]) -> float | None:
+    """(max − min)/mean of the repeats of a line, as a share; ``None`` with fewer than two, or about zero."""
+    if len(values) < 2 or mean(values) <= 0:
+        return None
+    return (max(values) - min(values)) / mean(values)
+
+
 def _rank(line: ReadLine) -> tuple[int, int]:
     """The deciding line first: the worst zone and there the least sure.
 

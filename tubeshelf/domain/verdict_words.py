@@ -1,10 +1,11 @@
 """Judged readings in words, for screen and paper alike."""
 
 import re
+from collections.abc import Sequence
 
 from tubeshelf.domain.judging import Limit, LineVerdict, Observation, TubeVerdict, Zone
 from tubeshelf.domain.numbers import format_number
-from tubeshelf.domain.verdict import GUARD, asks_again, nearest_limit
+from tubeshelf.domain.verdict import GUARD, asks_again, nearest_limit, repeat_spread
 
 AFTER_DO_NOT_POWER = (
     "Take the tube out, repeat the short check on its replacement, and first power the set with the current "
@@ -25,12 +26,37 @@ def line_text(verdict: LineVerdict, words: tuple[str, ...] = ()) -> str:
         shown = format_number(verdict.mean, 10 if verdict.n == 1 else 5)
         if verdict.u:
             shown += f" ± {format_number(GUARD * verdict.u, 2)}"
+        if verdict.n > 1:
+            shown += f" of {_count(verdict.n)}"
     parts = [shown, limit_text(verdict.mean, verdict.limit, words)]
     if verdict.above and verdict.limit.above is not None:
         parts.append(f"above {format_number(verdict.limit.above)}")
     if verdict.zone is Zone.REJECT and verdict.mean <= 0:
         parts.append("dead")
     return ", ".join(parts)
+
+
+def _count(n: int) -> str:
+    return ("two", "three")[n - 2] if n in (2, 3) else str(n)
+
+
+def repeat_text(verdict: LineVerdict, words: tuple[str, ...] = ()) -> str:
+    """Whether a line is settled, after each reading of it: ``6,900 ± 200 of three: weak``.
+
+    ``5,900 ± 350 of two: read again`` while another repeat may settle it; after three it is left to the
+    technician: ``6,950 ± 200 of three: weak, too close to call: you decide``.
+    """
+    shown = line_text(verdict, words).split(", ")[0]
+    if asks_again(verdict):
+        return f"{shown}: read again"
+    decided = "" if verdict.sure is not False else ", too close to call: you decide"
+    return f"{shown}: {verdict.zone}{decided}"
+
+
+def spread_text(values: Sequence[float]) -> str:
+    """How far repeats of a line lie apart, (max − min)/mean: ``spread of the repeats 2.9 %``; empty for one."""
+    spread = repeat_spread(values)
+    return "" if spread is None else f"spread of the repeats {format_number(100 * spread, 2)} %"
 
 
 def limit_text(x: float, limit: Limit, words: tuple[str, ...] = ()) -> str:
