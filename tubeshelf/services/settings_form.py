@@ -9,6 +9,7 @@ from tubeshelf.services.field_errors import Form
 from tubeshelf.services.shop import ShopSettings
 
 _LOWEST, _HIGHEST = 117.0, 150.0
+_MOST_DAYS = 36_500
 
 
 def settings_fields(settings: ShopSettings) -> dict[str, str]:
@@ -21,6 +22,8 @@ def settings_fields(settings: ShopSettings) -> dict[str, str]:
         "high_line_v": plain_number(settings.high_line_v),
         "old_tubes": settings.old_tubes,
         "warranty": settings.warranty,
+        "estimate_days": "" if settings.estimate_days is None else str(settings.estimate_days),
+        "warranty_days": "" if settings.warranty_days is None else str(settings.warranty_days),
     }
 
 
@@ -36,6 +39,8 @@ def read_settings(fields: Mapping[str, str]) -> ShopSettings:
         high_line_v=form.read("high_line_v", _line, default.high_line_v),
         old_tubes=form.text("old_tubes"),
         warranty=form.text("warranty"),
+        estimate_days=form.read("estimate_days", _days, None),
+        warranty_days=form.read("warranty_days", _days, None),
     )
     form.check()
     return settings
@@ -45,6 +50,12 @@ def _currency(text: str) -> str:
     if len(text) > 3 or any(c.isdigit() for c in text):
         raise UserError(f"“{text}” is no currency: type its code or sign, such as EUR or $.")
     return text.upper()
+
+
+def _days(text: str) -> int:
+    if not text.isascii() or not text.isdigit() or not 1 <= int(text) <= _MOST_DAYS:
+        raise UserError("Type a number of days, such as 30, or leave it empty for no term.")
+    return int(text)
 
 
 def _labour(text: str) -> int:

@@ -19,7 +19,11 @@ if TYPE_CHECKING:
 @dataclass(frozen=True, slots=True)
 class ShopSettings:
     """What the shop says of itself. ``high_line_v`` is the highest line it expects on a 117 V supply;
-    ``labour`` the usual labour figure in minor units."""
+    ``labour`` the usual labour figure in minor units.
+
+    ``estimate_days`` is how long an estimate holds, ``warranty_days`` for how long from the closing of a
+    job the shop stands by what it fitted; ``None`` where it has no such term.
+    """
 
     name: str = "The workshop"
     address: str = ""
@@ -28,6 +32,8 @@ class ShopSettings:
     labour: int = 0
     old_tubes: str = "Old tubes are kept for you and handed back on request."
     warranty: str = ""
+    estimate_days: int | None = None
+    warranty_days: int | None = None
 
 
 class Shop:
@@ -86,7 +92,7 @@ def open_shop(record: Record) -> Shop:
 
 def save_settings(shop: Shop, *, settings: ShopSettings, origin: str = "") -> tuple[ShopSettings, Changes]:
     """Keep the shop's settings."""
-    said = {key: str(value) for key, value in asdict(settings).items()}
+    said = {key: "" if value is None else str(value) for key, value in asdict(settings).items()}
     with shop.record.act("settings", "Settings saved") as journal:
         journal.connection.execute(delete(Setting).where(Setting.key.in_(said)))
         journal.connection.execute(insert(Setting), [{"key": k, "value": v} for k, v in said.items()])
@@ -105,4 +111,10 @@ def _decode(said: dict[str, str]) -> ShopSettings:
         labour=int(said.get("labour", default.labour)),
         old_tubes=said.get("old_tubes", default.old_tubes),
         warranty=said.get("warranty", default.warranty),
+        estimate_days=_days(said.get("estimate_days", "")),
+        warranty_days=_days(said.get("warranty_days", "")),
     )
+
+
+def _days(said: str) -> int | None:
+    return int(said) if said else None

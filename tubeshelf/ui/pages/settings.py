@@ -42,6 +42,8 @@ class ShopForm(FieldSheet):
         form = self.add_form("For estimates and checks")
         form.line("currency", "&Currency", "such as EUR; empty: none shown")
         form.line("labour", "Usual &labour", "such as 45.00")
+        form.line("estimate_days", "Estimate holds, &days", "empty: no term")
+        form.line("warranty_days", "Warrant&y, days", "empty: no term", "Counted from a job’s closing day.")
         form.line(
             "high_line_v", "&Highest line, V", "125", "On a 117 V supply: heater strings are checked at it."
         )
