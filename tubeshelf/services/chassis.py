@@ -1,0 +1,185 @@
+"""The chassis of a job's set from above: where each socket is and how it stands; saved with the model."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import Row
+
+from tubeshelf.domain.chassis import Seat, complete
+from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.fitting import Outcome
+from tubeshelf.domain.jobs import Disposition, FoundState
+from tubeshelf.domain.judging import Stage, TubeVerdict
+from tubeshelf.domain.places import Place
+from tubeshelf.services.changes import Changes, Kind
+from tubeshelf.services.jobs import open_job
+from tubeshelf.services.sockets import NO_OWN, tube_verdict
+from tubeshelf.services.views.bench import JobView, SocketView
+from tubeshelf.store.queries import intake
+from tubeshelf.store.tables import ModelSocket
+
+if TYPE_CHECKING:
+    from tubeshelf.services.shop import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class ChassisSocket:
+    """A socket on the chassis. ``empty`` says in words why no tube stands in it now; empty if one does.
+
+    ``verdict`` and ``fit`` are those of the tube at the stage that was asked for.
+    """
+
+    socket_id: int
+    position: str
+    role: str
+    intended: str
+    intended_type_id: int
+    seat: Seat
+    saved: bool
+    in_it: str
+    empty: str
+    looked_at: bool
+    verdict: TubeVerdict
+    verdict_text: str
+    fit: Outcome | None
+
+
+@dataclass(frozen=True, slots=True)
+class ChassisView:
+    """The chassis of a job's set from above, in test order. Seats that are not ``saved`` are proposed."""
+
+    job_id: int
+    number: int
+    title: str
+    model_id: int
+    stage: Stage
+    tester: str
+    sockets: tuple[ChassisSocket, ...]
+
+    @property
+    def unsaved(self) -> tuple[str, ...]:
+        """The positions that nobody has placed yet."""
+        return tuple(socket.position for socket in self.sockets if not socket.saved)
+
+
+def chassis_of(
+    shop: Shop,
+    *,
+    job_id: int,
+    tester_id: int | None = None,
+    stage: Stage = Stage.AS_FOUND,
+    own_testers: Mapping[int, int] = NO_OWN,
+) -> ChassisView:
+    """The chassis as a job is seen on a tester at a stage; a first layout where none was saved.
+
+    ``own_testers`` names another tester for a socket, by its id. Raises UserError for a job that is not there
+    or is a box of loose tubes.
+    """
+    job = open_job(shop, job_id=job_id, tester_id=tester_id, stage=stage, own_testers=own_testers)
+    if job.model_id is None:
+        raise UserError(f"Job {job.number} is a box of loose tubes: it has no chassis map.")
+    seats = seats_of(shop, job)
+    return ChassisView(
+        job_id=job.id,
+        number=job.number,
+        title=job.title,
+        model_id=job.model_id,
+        stage=stage,
+        tester="" if job.tester is None else job.tester.name,
+        sockets=tuple(_socket(shop, socket, stage, *seats[socket.position]) for socket in job.sockets),
+    )
+
+
+def seats_of(shop: Shop, job: JobView) -> dict[str, tuple[Seat, bool]]:
+    """The seat of each position of a job's set and whether it was saved; nothing for loose tubes."""
+    if job.model_id is None:
+        return {}
+    with shop.record.reading() as connection:
+        rows = intake.sockets_of(connection, ModelSocket, job.model_id)
+    known = {row.position: _seat(row) for row in rows}
+    saved = [known.get(socket.position) for socket in job.sockets]
+    seats = complete([_role(shop, socket) for socket in job.sockets], saved)
+    return {
+        socket.position: (seat, was is not None)
+        for socket, seat, was in zip(job.sockets, seats, saved, strict=True)
+    }
+
+
+def place_sockets(
+    shop: Shop, *, model_id: int, places: Mapping[str, Seat], origin: str = ""
+) -> tuple[None, Changes]:
+    """Save where sockets of a model are, by position, as one act; those not named stay where they are.
+
+    Raises UserError for a position that the model does not have or a seat that is not on the chassis.
+    """
+    with shop.record.act("chassis map") as journal:
+        model = intake.model(journal.connection, model_id)
+        if model is None:
+            raise UserError("That model is gone; reload the page.")
+        rows = {row.position: row for row in intake.sockets_of(journal.connection, ModelSocket, model_id)}
+        name = f"{model.maker} {model.name}".strip()
+        if missing := [position for position in places if position not in rows]:
+            raise UserError(f"The {name} has no {', '.join(missing)}; reload the page.")
+        for position, seat in places.items():
+            if not (0 <= seat.x <= 1 and 0 <= seat.y <= 1):  # not a number is neither
+                raise UserError(f"{position} is not on the chassis; place it again.")
+            if _seat(rows[position]) != seat:
+                journal.update(ModelSocket, rows[position].id, map_x=seat.x, map_y=seat.y)
+        journal.said = f"Chassis map of the {name} saved"
+        return None, Changes(journal.act_id, journal.said, frozenset({(Kind.MODEL, model_id)}), origin)
+
+
+def verdict_at(shop: Shop, socket: SocketView, stage: Stage) -> tuple[TubeVerdict, str]:
+    """The verdict of what stands in a socket at a stage, and its words; a kept tube's is as it was found."""
+    if stage is not Stage.AS_LEFT or (socket.fitted is None and not socket.as_left):
+        return socket.verdict, socket.verdict_text
+    tube = None if socket.fitted is None else shop.book.type(shop.book.id_of(socket.fitted.designation))
+    noted = [seen for _, at, seen in socket.observations if at is stage]
+    return tube_verdict(socket.lines, noted, tube)
+
+
+def why_empty(socket: SocketView) -> str:
+    """Why no tube stands in a socket now, in words; empty if one does."""
+    if socket.fitted is not None:
+        return ""
+    if socket.disposition is Disposition.EMPTY_ON_PURPOSE:
+        return "left empty"
+    if socket.found.state is FoundState.EMPTY:
+        return "empty"
+    return "tube out" if socket.found.place not in ("", Place.SOCKET) else ""
+
+
+def _socket(shop: Shop, socket: SocketView, stage: Stage, seat: Seat, saved: bool) -> ChassisSocket:
+    put_in = socket.fitted if stage is Stage.AS_LEFT else None
+    verdict, text = verdict_at(shop, socket, stage)
+    found = None if socket.fit is None else socket.fit.outcome
+    return ChassisSocket(
+        socket_id=socket.id,
+        position=socket.position,
+        role=socket.role,
+        intended=socket.intended,
+        intended_type_id=socket.intended_type_id,
+        seat=seat,
+        saved=saved,
+        in_it=socket.found.marked or socket.found.designation if put_in is None else put_in.designation,
+        empty=why_empty(socket),
+        looked_at=put_in is not None or socket.found.state is not FoundState.NOT_LOOKED,
+        verdict=verdict,
+        verdict_text=text,
+        fit=found if put_in is None else put_in.outcome,
+    )
+
+
+def _role(shop: Shop, socket: SocketView) -> str:
+    """What a socket is for: its role, or where nobody wrote one what its type is made for."""
+    if socket.role.strip():
+        return socket.role
+    tube = shop.book.type(socket.intended_type_id)
+    return "" if tube is None else tube.function
+
+
+def _seat(row: Row[Any]) -> Seat | None:
+    return None if row.map_x is None or row.map_y is None else Seat(row.map_x, row.map_y)
