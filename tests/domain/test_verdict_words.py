@@ -2,7 +2,15 @@ import pytest
 
 from tubeshelf.domain.judging import Limit, LineVerdict, Mark, Observation, Repeatability, TubeVerdict
 from tubeshelf.domain.verdict import judge_line
-from tubeshelf.domain.verdict_words import doubt_text, line_text, mark_text, merit_word, tube_text
+from tubeshelf.domain.verdict_words import (
+    doubt_text,
+    line_text,
+    mark_text,
+    merit_word,
+    repeat_text,
+    spread_text,
+    tube_text,
+)
 
 GM = Limit(good_from=7000.0, reject_below=5000.0, above=12000.0, unit="µmho")
 MERIT = ("bad", "doubtful", "good")
@@ -21,7 +29,26 @@ def test_a_line_is_said_against_the_limit_it_is_nearest_to() -> None:
 
 def test_a_single_reading_is_said_as_it_was_typed_and_a_mean_is_rounded() -> None:
     assert line_text(line(6912.25, u=None)) == "6,912.25, good from 7,000"
-    assert line_text(line(6900.0, 6900.0, 6910.0, u=None)) == "6,903.3, good from 7,000"
+    assert line_text(line(6900.0, 6900.0, 6910.0, u=None)) == "6,903.3 of three, good from 7,000"
+
+
+def test_after_each_repeat_the_line_says_whether_it_is_settled() -> None:
+    # 213/√2·1.645 = 247.8, 213/√3·1.645 = 202.3
+    assert repeat_text(line(6900.0)) == "6,900 ± 350: read again"
+    assert repeat_text(line(6900.0, 6900.0)) == "6,900 ± 250 of two: read again"
+    assert repeat_text(line(6700.0, 6800.0, 6750.0)) == "6,750 ± 200 of three: weak"
+    assert repeat_text(line(6900.0, 7000.0, 6950.0)) == (
+        "6,950 ± 200 of three: weak, too close to call: you decide"
+    )
+    assert repeat_text(line(9000.0)) == "9,000 ± 350: good"
+    assert repeat_text(line(6900.0, 7000.0, u=None)) == "6,950 of two: weak"
+    assert repeat_text(line(6900.0, 6700.0, limit=None)) == "6,800 ± 250 of two: unjudged"
+
+
+def test_the_spread_of_repeats_is_told_in_per_cent_of_their_mean() -> None:
+    assert spread_text((6900, 7100)) == "spread of the repeats 2.9 %"
+    assert spread_text((6900,)) == ""
+    assert spread_text((0, 0)) == ""
 
 
 def test_remarks_on_a_line() -> None:

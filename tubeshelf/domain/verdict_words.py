@@ -54,7 +54,7 @@ def repeat_text(verdict: LineVerdict, words: tuple[str, ...] = ()) -> str:
 
 
 def spread_text(values: Sequence[float]) -> str:
-    """How far repeats of a line lie apart, (max − min)/mean: ``spread of the repeats 2.9 %``; empty for one."""
+    """How far repeats lie apart, (max − min)/mean: ``spread of the repeats 2.9 %``; empty for one."""
     spread = repeat_spread(values)
     return "" if spread is None else f"spread of the repeats {format_number(100 * spread, 2)} %"
 

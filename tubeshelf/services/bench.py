@@ -9,13 +9,15 @@ from sqlalchemy import Connection, Row, select
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Action, Disposition, FoundState
 from tubeshelf.domain.judging import Mark, Observation, Stage
-from tubeshelf.domain.numbers import parse_number
+from tubeshelf.domain.observing import compared_text, observed_value
+from tubeshelf.domain.pins import read_pins
 from tubeshelf.domain.verdict_words import mark_text
 from tubeshelf.services import recording
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.recording import ReadingTaken, Visit
 from tubeshelf.services.socket_facts import intended_id, open_socket
 from tubeshelf.store.queries import bench
+from tubeshelf.store.queries.reading import readings_of_line
 from tubeshelf.store.tables import JobSocket, Reading
 from tubeshelf.store.tables import Observation as ObservationRow
 
@@ -84,14 +86,26 @@ def observe(
     value: str = "",
     unit: str = "",
     pins: str = "",
+    line_id: int | None = None,
     origin: str = "",
 ) -> tuple[int, Changes]:
-    """Note a short, leakage, gas, noise or the like; the technician says whether it is a fault."""
-    number = parse_number(value, unit) if value.strip() else None
-    seen = Observation(mark, is_fault, number, unit if number is not None else "", pins.strip())
+    """Note a short, leakage, gas, noise or the like; the technician says whether it is a fault.
+
+    ``pins`` are typed as ``2.5`` or named as elements. The value of a life test is a second reading of the
+    line ``line_id``, with the heater about 10 % low: it is kept with what it is compared with. Raises
+    UserError for a value or a pin that cannot be, and for a life test of a line that was not read.
+    """
+    number = observed_value(mark, value, unit)
     with shop.record.act("observation") as journal:
         socket = open_socket(journal.connection, socket_id)
-        item_id, _ = tube_in(journal.connection, socket, stage)
+        item_id, type_id = tube_in(journal.connection, socket, stage)
+        if mark is Mark.LIFE_TEST and number is not None:
+            last = _last_reading(journal.connection, Visit(item_id, socket_id, stage), line_id)
+            where = ", ".join(part for part in (pins.strip(), compared_text(number, last)) if part)
+        else:
+            tube = shop.book.type(type_id)
+            where = read_pins(pins, tube.basing if tube is not None and tube.basing.pins else None)
+        seen = Observation(mark, is_fault, number, unit if number is not None else "", where)
         observation_id = journal.insert(
             ObservationRow,
             item_id=item_id,
@@ -105,6 +119,15 @@ def observe(
         )
         journal.said = f"{mark_text(seen)} at {socket.position}, job {socket.number}"
         return observation_id, _changes(journal, f"Saved {journal.said}", socket, item_id, origin)
+
+
+def _last_reading(connection: Connection, visit: Visit, line_id: int | None) -> float:
+    """The last reading of a line at this visit, which a life test is compared with."""
+    rows = () if line_id is None else readings_of_line(connection, item_id=visit.item_id, line_id=line_id)
+    here = [row.value for row in rows if (row.stage, row.job_socket_id) == (visit.stage, visit.job_socket_id)]
+    if not here or here[-1] <= 0:
+        raise UserError("Read the line first: a life test is a second reading, compared with the first.")
+    return float(here[-1])
 
 
 def drop_observation(shop: Shop, *, observation_id: int, origin: str = "") -> tuple[None, Changes]:

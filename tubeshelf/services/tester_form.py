@@ -5,6 +5,8 @@ from typing import Any
 
 from tubeshelf.domain.dates import parse_date
 from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.numbers import parse_number
+from tubeshelf.domain.observing import MEGOHM
 from tubeshelf.services.field_errors import Form
 from tubeshelf.services.figures import (
     above_zero,
@@ -37,6 +39,9 @@ def tester_fields(tester: TesterDetail) -> dict[str, str]:
         "reject_below": figure_text(default.reject_below, words),
         "good_percent": percent_text(default.good_share),
         "reject_percent": percent_text(default.reject_share),
+        "leakage_least": number_text(tester.passes.leakage_least),
+        "gas_most": number_text(tester.passes.gas_most),
+        "gas_unit": tester.passes.gas_unit,
         "field_names": "; ".join(tester.field_names),
         "checked_on": "" if tester.checked_on is None else tester.checked_on.isoformat(),
         "note": tester.note,
@@ -67,6 +72,9 @@ def read_tester(form: Form) -> dict[str, Any]:
         "default_reject_below": form.read("reject_below", figure, None),
         "default_good_share": form.read("good_percent", share_of_percent, None),
         "default_reject_share": form.read("reject_percent", share_of_percent, None),
+        "leakage_least": form.read("leakage_least", _megohm, None),
+        "gas_most": form.read("gas_most", not_negative, None),
+        "gas_unit": form.text("gas_unit"),
         "field_names": form.read("field_names", _field_names, ()),
         "checked_on": form.read("checked_on", parse_date, None),
         "note": form.text("note"),
@@ -79,6 +87,13 @@ def read_tester(form: Form) -> dict[str, Any]:
 def _in_order(form: Form, values: Mapping[str, Any], good: str, reject: str, field: str) -> None:
     if values[good] is not None and values[reject] is not None and values[reject] > values[good]:
         form.wrong.setdefault(field, "Reject has to lie below good: type a figure up to where good begins.")
+
+
+def _megohm(text: str) -> float:
+    value = parse_number(text, MEGOHM)
+    if value < 0:
+        raise UserError("Type 0 or more, in MΩ.")
+    return value
 
 
 def _words(text: str) -> tuple[str, ...]:

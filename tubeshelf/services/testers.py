@@ -11,7 +11,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.judging import Repeatability
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.field_errors import Form
-from tubeshelf.services.recording import rule_of, scale_of
+from tubeshelf.services.recording import passes_of, rule_of, scale_of
 from tubeshelf.services.tester_form import read_tester
 from tubeshelf.services.views.types import TesterDetail
 from tubeshelf.store.queries import types
@@ -40,6 +40,7 @@ def _view(row: Row[Any], lines: int) -> TesterDetail:
         scale=scale_of(row),
         repeatability=Repeatability(row.relative, row.absolute),
         default=rule_of(row),
+        passes=passes_of(row),
         field_names=row.field_names,
         checked_on=row.checked_on,
         note=row.note,

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from tubeshelf.domain.judging import DefaultRule, Limit, Repeatability, Scale
+from tubeshelf.domain.judging import DefaultRule, Limit, PassLimits, Repeatability, Scale
 from tubeshelf.domain.types import Substitute, TubeType
 
 
@@ -70,7 +70,8 @@ class TypeDetail:
 
 @dataclass(frozen=True, slots=True)
 class TesterDetail:
-    """A tester with its scale, repeatability, default rule and the names of its dial-in fields."""
+    """A tester with its scale, repeatability, default rule, what leakage and gas may pass, and the names of
+    its dial-in fields."""
 
     id: int
     name: str
@@ -78,6 +79,7 @@ class TesterDetail:
     scale: Scale
     repeatability: Repeatability
     default: DefaultRule
+    passes: PassLimits
     field_names: tuple[str, ...]
     checked_on: date | None
     note: str

@@ -64,6 +64,9 @@ class TesterForm(FieldSheet):
             form.line("reject_percent", "Reje&ct below, %", "such as 50"),
         )
         form.row("", self.explained)
+        form.line("leakage_least", "&Leakage from, MΩ", "5; empty: period practice")
+        form.line("gas_most", "Gas u&p to", "0.5; empty: period practice")
+        form.line("gas_unit", "Gas in", "µA, or its own, such as divisions")
         form.line("field_names", "Fields to d&ial in", "in your own words: heater; range; bias")
         form.line("checked_on", "Last chec&k", "2 Dec 2026 or 2026-12-02")
         form.line("note", "Note")

@@ -9,7 +9,13 @@ from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.types import SettingLineView, TesterDetail
 from tubeshelf.ui.pages.testers_lines import LineRow, LinesModel
 from tubeshelf.ui.pages.testers_table import EntryTable
-from tubeshelf.ui.pages.testers_words import checked_words, repeat_words, rule_words, scale_words
+from tubeshelf.ui.pages.testers_words import (
+    checked_words,
+    passes_words,
+    repeat_words,
+    rule_words,
+    scale_words,
+)
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.empty import Empty
 from tubeshelf.ui.parts.sheet import Sheet
@@ -166,4 +172,5 @@ def _facts(tester: TesterDetail) -> str:
         f"checked {checked_words(tester)}",
     )
     rule_ = f"Default rule: {rule_words(tester)}."
-    return "\n".join(part for part in (" · ".join(parts), rule_, tester.note) if part)
+    passes = f"Lets pass {said}." if (said := passes_words(tester)) else ""
+    return "\n".join(part for part in (" · ".join(parts), f"{rule_} {passes}".strip(), tester.note) if part)

@@ -37,6 +37,17 @@ def rule_words(tester: TesterDetail) -> str:
     return "none: a line without a limit stays unjudged"
 
 
+def passes_words(tester: TesterDetail) -> str:
+    """``leakage from 5 MΩ, gas up to 0.5 µA``; empty where nobody said."""
+    passes = tester.passes
+    gas = "" if passes.gas_most is None else f"{format_number(passes.gas_most)} {passes.gas_unit or 'µA'}"
+    parts = (
+        "" if passes.leakage_least is None else f"leakage from {format_number(passes.leakage_least)} MΩ",
+        f"gas up to {gas}" if gas else "",
+    )
+    return ", ".join(part for part in parts if part)
+
+
 def checked_words(tester: TesterDetail) -> str:
     """When it was checked last."""
     return "never" if tester.checked_on is None else format_date(tester.checked_on)
