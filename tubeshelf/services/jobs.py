@@ -77,7 +77,7 @@ def _sockets_of(
         put_in = any(one.fitted_item_id is not None for one in by_job[row.id])
         wanted = any(map(not_on_hand, sockets)) and not waits_first_for(JobStatus(row.status), sockets)
         if row.closed_on is None and (all_spares or put_in or wanted):
-            sockets = _with_spares(shop, connection, data, row, by_job[row.id], sockets)
+            sockets = with_spares(shop, connection, data, row, by_job[row.id], sockets)
         found[row.id] = sockets
     return found
 
@@ -128,7 +128,7 @@ def open_job(
         sockets = build_sockets(
             shop, data, data.sockets, tester_id=chosen, stage=stage, own_testers=own_testers
         )
-        sockets = _with_spares(shop, connection, data, row, data.sockets, sockets)
+        sockets = with_spares(shop, connection, data, row, data.sockets, sockets)
         approval = approval_of(connection, row.id)
         comeback = row.comeback_of and bench.job_row(connection, job_id=row.comeback_of)
     status = JobStatus(row.status)
@@ -173,7 +173,7 @@ def _tester(data: JobData, first: int | None, asked: int | None, stage: Stage) -
     return max(read, key=lambda row: row.id).tester_id if read else first
 
 
-def _with_spares(
+def with_spares(
     shop: Shop,
     connection: Connection,
     data: JobData,

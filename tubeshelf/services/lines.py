@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
@@ -10,6 +11,7 @@ from sqlalchemy import Row
 
 from tubeshelf.domain.judging import Repeatability, Stage
 from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.verdict import judge_line
 from tubeshelf.domain.verdict_words import line_text
 from tubeshelf.services.recording import implied_limit, limit_of, passes_of, rule_of, scale_of, value_text
 from tubeshelf.services.spare_verdict import is_chart, judged_line
@@ -66,9 +68,14 @@ def _implied(tube: TubeType | None, view: TesterView, tester_row: Row[Any], sect
 
 
 def with_readings(
-    lines: Sequence[LineView], readings: Iterable[Row[Any]], judgements: Iterable[Row[Any]], stage: Stage
+    lines: Sequence[LineView],
+    readings: Iterable[Row[Any]],
+    judgements: Iterable[Row[Any]],
+    stage: Stage,
+    *,
+    afresh: bool = False,
 ) -> tuple[LineView, ...]:
-    """The lines with what was read at a stage and how that was judged then."""
+    """The lines with what was read at a stage and how that was judged, or (``afresh``) would be today."""
     read: dict[int, list[Row[Any]]] = {}
     for row in readings:
         if row.stage == stage:
@@ -77,18 +84,23 @@ def with_readings(
     return tuple(
         line
         if line.line_id is None or line.line_id not in judged
-        else _judged(line, read.get(line.line_id, []), judged[line.line_id])
+        else _judged(line, read.get(line.line_id, []), judged[line.line_id], afresh)
         for line in lines
     )
 
 
-def _judged(line: LineView, readings: list[Row[Any]], row: Row[Any]) -> LineView:
+def _judged(line: LineView, readings: list[Row[Any]], row: Row[Any], afresh: bool) -> LineView:
     verdict = judged_line(row)
+    if afresh:
+        meant = set(json.loads(row.reading_ids))
+        values = [r.value for r in readings if r.id in meant]
+        verdict = judge_line(values, line.limit, line.tester.repeatability)
+    unlimited = verdict.limit.good_from is None and verdict.limit.reject_below is None
     return replace(
         line,
         readings=tuple(_reading(r, line) for r in readings),
         verdict=verdict,
-        limit=verdict.limit if verdict.limit.good_from is not None else line.limit,
+        limit=line.limit if unlimited else verdict.limit,
         text=line_text(verdict, line.tester.scale.words),
     )
 

@@ -45,13 +45,16 @@ def build_sockets(
     tester_id: int | None,
     stage: Stage,
     own_testers: Mapping[int, int] = NO_OWN,
+    afresh: bool = False,
 ) -> tuple[SocketView, ...]:
     """The sockets of one job as seen on a tester at a stage, with whole match groups proposed together.
 
-    ``own_testers`` names another tester for a socket, by its id.
+    ``own_testers`` names another tester for a socket, by its id. ``afresh`` tells what today's limits would
+    make of the readings, in place of the verdicts that were given.
     """
     views = [
-        _build(shop, data, row, tester_id=own_testers.get(row.id, tester_id), stage=stage) for row in rows
+        _build(shop, data, row, tester_id=own_testers.get(row.id, tester_id), stage=stage, afresh=afresh)
+        for row in rows
     ]
     proposed = propose_for_groups(
         {view.position: view.proposed for view in views},
@@ -70,14 +73,16 @@ def _with_action(view: SocketView, proposed: Action, row: Row[Any]) -> SocketVie
     return replace(view, proposed=proposed, action=action, action_said=bool(row.action), action_why=why)
 
 
-def _build(shop: Shop, data: JobData, row: Row[Any], *, tester_id: int | None, stage: Stage) -> SocketView:
+def _build(
+    shop: Shop, data: JobData, row: Row[Any], *, tester_id: int | None, stage: Stage, afresh: bool
+) -> SocketView:
     book = shop.book
     intended = intended_id(row)
     found_type = intended if row.found_type_id is None else row.found_type_id
     fitted = data.items.get(row.fitted_item_id)
     now_type = found_type if fitted is None or fitted.type_id is None else fitted.type_id
-    everything = _all_lines(data, row, found_type, book.type(found_type), Stage.AS_FOUND)
-    as_left = _all_lines(data, row, now_type, book.type(now_type), Stage.AS_LEFT)
+    everything = _all_lines(data, row, found_type, book.type(found_type), Stage.AS_FOUND, afresh)
+    as_left = _all_lines(data, row, now_type, book.type(now_type), Stage.AS_LEFT, afresh)
     shown = as_left if stage is Stage.AS_LEFT else everything
     found = _found(book.designation(row.found_type_id), row, data.items.get(row.found_item_id))
     fit = _fit(row)
@@ -126,7 +131,7 @@ def _build(shop: Shop, data: JobData, row: Row[Any], *, tester_id: int | None, s
 
 
 def _all_lines(
-    data: JobData, row: Row[Any], type_id: int, tube: TubeType | None, stage: Stage
+    data: JobData, row: Row[Any], type_id: int, tube: TubeType | None, stage: Stage, afresh: bool
 ) -> tuple[LineView, ...]:
     """The lines of a type on every tester, and those of another type that were read here all the same.
 
@@ -140,7 +145,7 @@ def _all_lines(
         of_tester = lines_of(tube, tester_row, written)
         used = [line for line in of_tester if line.section not in unused]
         lines.extend(used or of_tester)
-    return with_readings(lines, readings, judgements, stage)
+    return with_readings(lines, readings, judgements, stage, afresh=afresh)
 
 
 def tube_verdict(
