@@ -9,6 +9,13 @@ DEFERENCE = (
     "Follow your local codes; where the law asks for a qualified or licensed person, that person decides."
 )
 
+MEASURING = (
+    "Lethal voltages are present while these are measured, and stored charge stays after the plug is out: "
+    "connect the meter with the set off and discharged. Some chassis are live: use an isolation transformer. "
+    f"{DEFERENCE}"
+)
+"""What stands where values of a set under power are entered."""
+
 CAUTIONS: Mapping[str, str] = MappingProxyType(
     {
         "top_cap": "The top cap is live, on the tester as well.",
