@@ -4,22 +4,24 @@ import sys
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QPoint, QSettings
 from PySide6.QtWidgets import QApplication
 
 from tubeshelf import __version__
 from tubeshelf.domain.errors import UserError
 from tubeshelf.paths import log_folder
 from tubeshelf.services.changes import Changes, Kind
+from tubeshelf.ui import tokens
+from tubeshelf.ui.bridge import Bridges
 from tubeshelf.ui.lean import settle
 from tubeshelf.ui.place import Hit, Place
 from tubeshelf.ui.theme import Scheme, Theme
 from tubeshelf.ui.trouble import Trouble
-from tubeshelf.ui.window import Hooks, MainWindow, PageSpec, settings_file
+from tubeshelf.ui.window import Hooks, MainWindow, settings_file
+from tubeshelf.ui.windowpages import WindowPages
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
-    from tubeshelf.ui.page import Page
 
 ABOUT = f"""tubeshelf {__version__}
 
@@ -39,9 +41,10 @@ PAGE_OF = {
 
 
 class Program:
-    """The window with the shop behind it, which is opened once, after the first picture.
+    """Windows with the one shop behind them, which is opened once, after the first picture.
 
-    ``refusal`` says why the record could not be opened, as long as it could not.
+    ``window`` is the first of them. ``refusal`` says why the record could not be opened, as long as it could
+    not.
     """
 
     def __init__(self, app: QApplication, open_the_shop: Callable[[], "Shop"], settings: QSettings) -> None:
@@ -50,8 +53,9 @@ class Program:
         self._shop: Shop | None = None
         self.refusal = ""
         self.theme = Theme(app, Scheme(str(settings.value("scheme", str(Scheme.SYSTEM)))))
-        hooks = Hooks(find=self._find, take_back=self._take_back)
-        self.window = MainWindow(self._pages(), settings=settings, hooks=hooks, about=ABOUT)
+        self._bridges = Bridges()
+        self.windows: list[MainWindow] = []
+        self.window = self._make_window()
 
     @property
     def shop(self) -> "Shop":
@@ -63,82 +67,59 @@ class Program:
                 self.refusal = error.sentence
                 raise
             self.refusal = ""
-            if self._shop.record.read_only:
-                self.window.keep_telling(self._shop.record.read_only)
+            for window in self.windows:
+                self._tell_read_only(window)
         return self._shop
+
+    def new_window(self) -> MainWindow:
+        """Another window on the same record, or one that was closed, a little beside the one in use."""
+        before = next((w for w in self.windows if w.isActiveWindow()), self.window)
+        closed = next((w for w in self.windows if not w.isVisible()), None)
+        window = closed or self._make_window()
+        window.resize(before.size())
+        window.move(before.pos() + QPoint(tokens.MARGIN * 2, tokens.MARGIN * 2))
+        window.show()
+        window.activateWindow()
+        return window
+
+    def fail(self, sentence: str) -> None:
+        """Tell a sentence that nothing else has taken, in the window in use."""
+        next((w for w in self.windows if w.isActiveWindow()), self.window).fail(sentence)
 
     def close(self) -> None:
         """Close the record."""
         if self._shop is not None:
             self._shop.record.close()
 
-    def _pages(self) -> Sequence[PageSpec]:
-        return (
-            PageSpec("bench", "&Bench", self._bench),
-            PageSpec("jobs", "&Jobs", self._jobs),
-            PageSpec("shelf", "&Shelf", self._shelf),
-            PageSpec("types", "&Types", self._types),
-            PageSpec("testers", "T&esters", self._testers),
-            PageSpec("settings", "Settings", self._settings_page, in_bar=False, shortcut="Ctrl+,"),
-            PageSpec("help", "Help", _help, in_bar=False, shortcut="Shift+F1"),
-        )
-
-    def _bench(self) -> "Page":
-        from tubeshelf.ui.pages.bench import BenchPage
-        from tubeshelf.ui.printing import papers_for
-
-        papers = papers_for(self.window, self.shop)
-        return BenchPage(
-            self.shop,
-            self.window.bridge,
-            print_retube=papers.retube,
-            show_picture=papers.picture,
-            last_job=self._last_job(),
-            remember=lambda job_id: self._settings.setValue("job", [self.shop.record.where, job_id]),
-        )
-
-    def _last_job(self) -> int | None:
-        """The job that was on the bench when this record was open last."""
+    def last_job(self) -> int | None:
+        """The job that was put on the bench last in this record."""
         match self._settings.value("job"):
             case [where, job_id] if where == self.shop.record.where:
                 return int(job_id)
         return None
 
-    def _jobs(self) -> "Page":
-        from tubeshelf.ui.pages.jobs import JobsPage
-        from tubeshelf.ui.printing import papers_for
+    def remember_job(self, job_id: int) -> None:
+        """Keep which job was put on the bench last."""
+        self._settings.setValue("job", [self.shop.record.where, job_id])
 
-        return JobsPage(self.shop, self.window.bridge, papers_for(self.window, self.shop))
-
-    def _shelf(self) -> "Page":
-        from tubeshelf.ui.pages.shelf import ShelfPage
-
-        return ShelfPage(self.shop, self.window.bridge)
-
-    def _types(self) -> "Page":
-        from tubeshelf.ui.pages.types import TypesPage
-
-        return TypesPage(self.shop, self.window.bridge, self.window.runner)
-
-    def _testers(self) -> "Page":
-        from tubeshelf.ui.pages.testers import TestersPage
-
-        return TestersPage(self.shop, self.window.bridge)
-
-    def _settings_page(self) -> "Page":
-        from tubeshelf.ui.pages.settings import SettingsPage
-
-        return SettingsPage(
-            self.shop,
-            self.window.bridge,
-            scheme=self.theme.scheme,
-            choose_scheme=self._choose_scheme,
-            runner=self.window.runner,
-        )
-
-    def _choose_scheme(self, scheme: Scheme) -> None:
+    def choose_scheme(self, scheme: Scheme) -> None:
+        """Wear another scheme, now and at the next start."""
         self.theme.choose(scheme)
         self._settings.setValue("scheme", str(scheme))
+
+    def _make_window(self) -> MainWindow:
+        pages = WindowPages(self)
+        hooks = Hooks(find=self._find, take_back=self._take_back, new_window=self.new_window)
+        pages.window = MainWindow(pages.specs, settings=self._settings, hooks=hooks, about=ABOUT)
+        self.windows.append(pages.window)
+        self._bridges.join(pages.window.bridge)
+        if self._shop is not None:
+            self._tell_read_only(pages.window)
+        return pages.window
+
+    def _tell_read_only(self, window: MainWindow) -> None:
+        if self._shop is not None and self._shop.record.read_only:
+            window.keep_telling(self._shop.record.read_only)
 
     def _find(self, text: str) -> Sequence[Hit]:
         from tubeshelf.services.find import find_anything
@@ -154,12 +135,6 @@ class Program:
         return take_back(self.shop)
 
 
-def _help() -> "Page":
-    from tubeshelf.ui.help import HelpPage
-
-    return HelpPage()
-
-
 def run(open_the_shop: Callable[[], "Shop"]) -> int:
     """Open the window and stay until it is closed; gives the exit status.
 
@@ -172,7 +147,7 @@ def run(open_the_shop: Callable[[], "Shop"]) -> int:
     settings = QSettings(str(settings_file()), QSettings.Format.IniFormat)
     trouble = Trouble(app, log_folder())
     program = Program(app, open_the_shop, settings)
-    trouble.speak_through(program.window.fail)
+    trouble.speak_through(program.fail)
     program.window.filled.connect(settle)
     program.window.show()
     program.window.activateWindow()

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QEvent, QSettings, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QPaintEvent, QShortcut
-from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.services.changes import Changes
@@ -44,11 +44,13 @@ class Hooks:
     """What the window asks of the program without knowing it.
 
     ``take_back`` reverses the last act of this bench and gives its Changes, or None if there is none.
+    ``new_window`` shows another window on the same record.
     """
 
     find: Callable[[str], Sequence[Hit]] = lambda text: ()
     take_back: Callable[[], Changes | None] = lambda: None
     clock: Callable[[], datetime] = datetime.now
+    new_window: Callable[[], object] = lambda: None
 
 
 def settings_file() -> Path:
@@ -251,10 +253,11 @@ class MainWindow(QMainWindow):
             if not spec.in_bar:
                 open_it = lambda _=False, name=spec.name: self.open_page(name)  # noqa: E731
                 made.append(self._action(spec.title, spec.shortcut, open_it))
+        made.append(self._action("New window", "Shift+F11", lambda: self._hooks.new_window()))
         made.append(self._action("Keys", "F1", self.show_keys))
         if self._about:
             made.append(self._action("About tubeshelf", "", self.show_about))
-        made.append(self._action("Quit", "Ctrl+Q", self.close))
+        made.append(self._action("Quit", "Ctrl+Q", QApplication.closeAllWindows))
         return made
 
     def _action(self, words: str, shortcut: str, act: Callable[[], object]) -> QAction:
@@ -300,6 +303,7 @@ _EVERYWHERE = (
     ("F8", "details, in a narrow window"),
     ("Tab", "next field"),
     ("Ctrl ,", "settings"),
+    ("Shift F11", "new window, on the same record"),
     ("Shift F1", "help pages"),
     ("Ctrl Q", "quit"),
 )
