@@ -5,6 +5,10 @@ from collections.abc import Iterable
 from tubeshelf.domain.dates import format_date
 from tubeshelf.services.views.papers import PaperHead
 
+NO_PREDICTION = (
+    "A test tells how a tube reads on one tester on one day. It cannot predict how long the tube will last."
+)
+
 
 def joined(parts: Iterable[str], by: str = ", ") -> str:
     """The parts that say anything, joined."""

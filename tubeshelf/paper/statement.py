@@ -3,13 +3,9 @@
 from tubeshelf.domain.dates import format_date
 from tubeshelf.paper.blocks import Amounts, Block, Box, Head, Paragraph, heading
 from tubeshelf.paper.pager import Document
-from tubeshelf.paper.phrases import joined, sentence, sentences, serial, shop
+from tubeshelf.paper.phrases import NO_PREDICTION, joined, sentence, sentences, serial, shop
 from tubeshelf.paper.tables import Cell, Column, Row, Table
 from tubeshelf.services.views.papers import Statement, StatementLine
-
-NO_PREDICTION = (
-    "A test tells how a tube reads on one tester on one day. It cannot predict how long the tube will last."
-)
 
 _COLUMNS = (
     Column("Socket"),

@@ -9,6 +9,8 @@ from tubeshelf.paper.text import BODY, SMALL, SMALL_STRONG, STRONG, Flow, longes
 
 _BETWEEN = 3.2
 _TICK = 3.9
+_BOX = 3.0
+_Boxes = tuple[float, int, int | None]
 _FAIR = 0.28
 """The share of the room that stretching columns get before the others may have their text on one line."""
 
@@ -29,20 +31,30 @@ class Tick(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column: ``stretch`` is its share of room left over; ``least`` mm are kept, as for handwriting."""
+    """A column: ``stretch`` is its share of room left over; ``least`` mm are kept, as for handwriting.
+
+    With ``boxes`` each line of a cell has a box before it, to tick by hand.
+    """
 
     title: str
     right: bool = False
     stretch: float = 0.0
     least: float = 0.0
+    boxes: bool = False
+
+    @property
+    def indent(self) -> float:
+        """The room that boxes take before the text, in mm."""
+        return _BOX + 1.4 if self.boxes else 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """Text with an optional bold part before it."""
+    """Text with an optional bold part before it; ``ticked`` is the line whose box is ticked already."""
 
     text: str = ""
     lead: str = ""
+    ticked: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,17 +105,20 @@ class Table:
     ) -> list[Piece]:
         """The row as one piece, or as several where it is higher than a page."""
         flows = [
-            Flow(cell.text, width, BODY, lead=cell.lead, right=column.right)
+            Flow(cell.text, width - column.indent, BODY, lead=cell.lead, right=column.right)
             for cell, width, column in zip(row.cells, widths, self.columns, strict=True)
         ]
         note = Flow(row.note, frame.width - left, SMALL)
-        places = [left + sum(widths[:i]) + i * _BETWEEN for i in range(len(widths))]
+        places = [
+            left + sum(widths[:i]) + i * _BETWEEN + column.indent for i, column in enumerate(self.columns)
+        ]
+        boxed = _boxed(row.cells, self.columns, flows, places)
         pad = (self.row_height - BODY.leading) / 2
         below = 0.0 if note.lines else pad
         deepest = max(1, *(flow.lines for flow in flows))
         parts = []
         for first, last in _chunks(deepest, (room - pad - below) / BODY.leading):
-            draw = _cells(flows, places, pad, first, last, row.tick if first == 0 else Tick.NONE)
+            draw = _cells(flows, places, pad, first, last, row.tick if first == 0 else Tick.NONE, boxed)
             parts.append(Piece((last - first) * BODY.leading + pad + below, draw, heading=head))
         for first, last in _chunks(note.lines, (room - pad - 0.6) / SMALL.leading):
             draw = _cells([note], [left], 0.6, first, last, Tick.NONE)
@@ -119,15 +134,38 @@ def _chunks(lines: int, each: float) -> list[tuple[int, int]]:
     return [(first, min(first + step, lines)) for first in range(0, lines, step)]
 
 
-def _cells(flows: list[Flow], places: list[float], pad: float, first: int, last: int, tick: Tick) -> Draw:
+def _cells(
+    flows: list[Flow],
+    places: list[float],
+    pad: float,
+    first: int,
+    last: int,
+    tick: Tick,
+    boxed: list[_Boxes] | None = None,
+) -> Draw:
     def draw(canvas: Canvas, x: float, y: float) -> None:
         if tick is not Tick.NONE:
             top = y + pad + (BODY.leading - _TICK) / 2
             canvas.tick_box(x + 1.5, top, _TICK, ticked=tick is Tick.DONE)
+        for place, lines, ticked in boxed or ():
+            for line in range(first, min(last, lines)):
+                top = y + pad + (line - first) * BODY.leading + (BODY.leading - _BOX) / 2
+                canvas.tick_box(x + place, top, _BOX, ticked=line == ticked)
         for flow, place in zip(flows, places, strict=True):
             canvas.flow(flow, x + place, y + pad, first, last)
 
     return draw
+
+
+def _boxed(
+    cells: tuple[Cell, ...], columns: tuple[Column, ...], flows: list[Flow], places: list[float]
+) -> list[_Boxes]:
+    """The boxes of a row: at which distance from the left, how many, and which is ticked."""
+    return [
+        (place - column.indent, flow.lines, cell.ticked)
+        for cell, column, flow, place in zip(cells, columns, flows, places, strict=True)
+        if column.boxes and cell.text
+    ]
 
 
 def _ruled(piece: Piece, width: float) -> Piece:
@@ -178,7 +216,7 @@ def _poured(widths: list[float], targets: list[float], room: float) -> list[floa
 
 
 def _wish(column: Column, cells: list[Cell]) -> float:
-    widest = max((_cell_width(cell) for cell in cells), default=0.0)
+    widest = max((_cell_width(cell) for cell in cells), default=0.0) + column.indent
     return max(widest, width_of(column.title, SMALL_STRONG), column.least) + _SLACK
 
 
@@ -192,5 +230,5 @@ def _cell_width(cell: Cell) -> float:
 def _need(column: Column, cells: list[Cell], most: float) -> float:
     """The longest word, but no more than ``most``: one endless word must not starve the other columns."""
     words = (max(longest_word(cell.text, BODY), longest_word(cell.lead, STRONG)) for cell in cells)
-    widest = min(max(words, default=0.0), most)
+    widest = min(max(words, default=0.0) + column.indent, most)
     return max(widest, longest_word(column.title, SMALL_STRONG), column.least) + _SLACK

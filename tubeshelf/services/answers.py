@@ -50,7 +50,7 @@ def set_answers(
     with shop.record.act("answer") as journal:
         connection = journal.connection
         sockets = [open_socket(connection, socket_id) for socket_id in socket_ids]
-        way = last_way(connection, sockets[0].job_id) if how is None else " ".join(how.split())
+        way = _last_way(connection, sockets[0].job_id) if how is None else " ".join(how.split())
         live = select(AnswerRow.id).where(
             AnswerRow.job_socket_id.in_(socket_ids), AnswerRow.ended_by.is_(None)
         )
@@ -67,13 +67,15 @@ def set_answers(
         return None, Changes(journal.act_id, journal.said, things, origin)
 
 
-def last_way(connection: Connection, job_id: int) -> str:
-    """How the last answer of a job was given, such as ``by telephone``; empty if nobody said."""
-    query = (
-        select(AnswerRow.how)
-        .join(JobSocket, JobSocket.id == AnswerRow.job_socket_id)
-        .where(JobSocket.job_id == job_id, AnswerRow.ended_by.is_(None), AnswerRow.how != "")
-        .order_by(AnswerRow.id.desc())
-        .limit(1)
-    )
-    return connection.scalar(query) or ""
+def way_used_last(shop: Shop, *, job_id: int) -> str:
+    """How the last answer of a job was given, such as ``by telephone``; else the last one of any job."""
+    with shop.record.reading() as connection:
+        return _last_way(connection, job_id) or _last_way(connection)
+
+
+def _last_way(connection: Connection, job_id: int | None = None) -> str:
+    query = select(AnswerRow.how).where(AnswerRow.ended_by.is_(None), AnswerRow.how != "")
+    if job_id is not None:
+        query = query.join(JobSocket, JobSocket.id == AnswerRow.job_socket_id)
+        query = query.where(JobSocket.job_id == job_id)
+    return connection.scalar(query.order_by(AnswerRow.id.desc()).limit(1)) or ""

@@ -13,7 +13,7 @@ from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job
 from tubeshelf.services.jobstate import not_on_hand
 from tubeshelf.services.orders import order_list
-from tubeshelf.services.views.bench import JobView, LineView, SocketView
+from tubeshelf.services.views.bench import ApprovalView, JobView, LineView, SocketView
 from tubeshelf.services.views.papers import (
     KeepLine,
     OrderPaper,
@@ -48,9 +48,9 @@ def retube_list(shop: Shop, *, job_id: int) -> RetubeList:
         customer=job.customer,
         serial=job.serial,
         stage=str(job.stage),
-        tester=_testers(job),
+        tester=testers_of(job),
         promised_on=job.promised_on,
-        warnings=_warnings(job),
+        warnings=warnings_of(job),
         replace=tuple(
             _retube_line(s, closed=closed)
             for s in job.sockets
@@ -62,21 +62,23 @@ def retube_list(shop: Shop, *, job_id: int) -> RetubeList:
             f"{sum(s.intended == name for s in missing)} × {name} (for this job{due})"
             for name in dict.fromkeys(s.intended for s in missing)
         ),
-        notes=(*job.swaps, *_empty_notes(job)),
+        notes=(*job.swaps, *empty_notes(job)),
     )
 
 
-def _testers(job: JobView) -> str:
+def testers_of(job: JobView) -> str:
     """The testers that the job was read on, in order."""
     lines = [line for s in job.sockets for line in (*s.lines, *s.other_lines) if line.verdict is not None]
     return ", ".join(dict.fromkeys(line.tester.name for line in lines))
 
 
-def _warnings(job: JobView) -> tuple[str, ...]:
+def warnings_of(job: JobView) -> tuple[str, ...]:
+    """Why nobody must power the set, a sentence a danger."""
     return tuple(f"{position}: {why}." for position, why in job.harm)
 
 
-def _empty_notes(job: JobView) -> tuple[str, ...]:
+def empty_notes(job: JobView) -> tuple[str, ...]:
+    """Which sockets stay empty on purpose."""
     empty = [s.position for s in job.sockets if s.disposition is Disposition.EMPTY_ON_PURPOSE]
     return (f"Left empty on purpose: {', '.join(empty)}.",) if empty else ()
 
@@ -114,7 +116,8 @@ def reads_text(lines: tuple[LineView, ...]) -> str:
     return " · ".join(line.readings[-1].text for line in lines if line.readings)
 
 
-def _read_lines(socket: SocketView) -> tuple[LineView, ...]:
+def read_lines(socket: SocketView) -> tuple[LineView, ...]:
+    """The lines that were read on the tester of the job, else on any other."""
     read = tuple(line for line in socket.lines if line.readings)
     return read or socket.other_lines
 
@@ -145,7 +148,7 @@ def _keep_line(socket: SocketView) -> KeepLine:
         position=socket.position,
         role=socket.role,
         designation=found_text(socket),
-        reads=reads_text(_read_lines(socket)),
+        reads=reads_text(read_lines(socket)),
         verdict=socket.verdict_text,
     )
 
@@ -163,12 +166,6 @@ def statement(shop: Shop, *, job_id: int) -> Statement:
     def money(minor: int) -> str:
         return format_money(minor, settings.currency)
 
-    approval = estimate.approval
-    agreed = ""
-    if approval is not None:
-        ceiling = "" if approval.ceiling is None else f", up to {money(approval.ceiling)}"
-        how = f" {approval.how}" if approval.how else ""
-        agreed = f"Approved by {approval.who}{how} on {format_date(approval.on)}{ceiling}."
     return Statement(
         head=paper_head(shop),
         number=job.number,
@@ -179,26 +176,35 @@ def statement(shop: Shop, *, job_id: int) -> Statement:
         complaint=job.complaint,
         received_on=job.received_on,
         closed_on=job.closed_on,
-        tester=_testers(job),
-        warnings=_warnings(job),
+        tester=testers_of(job),
+        warnings=warnings_of(job),
         lines=tuple(_statement_line(shop, s, closed=not job.status.is_open) for s in job.sockets),
         tubes_total=money(estimate.tubes),
         labour=money(estimate.labour),
         total=money(estimate.total),
-        approval=agreed,
+        approval=approval_text(estimate.approval, settings.currency),
         declined=estimate.declined,
         old_tubes=settings.old_tubes,
         warranty=settings.warranty,
         notes=(
-            *_unpriced(estimate.unpriced),
+            *unpriced_note(estimate.unpriced),
             *job.swaps,
-            *_empty_notes(job),
+            *empty_notes(job),
             *filter(None, [job.comeback_note]),
         ),
     )
 
 
-def _unpriced(tubes: int) -> tuple[str, ...]:
+def approval_text(approval: ApprovalView | None, currency: str) -> str:
+    """Who approved the estimate, how, when and up to how much; empty while nobody has."""
+    if approval is None:
+        return ""
+    limit = "" if approval.ceiling is None else f", up to {format_money(approval.ceiling, currency)}"
+    how = f" {approval.how}" if approval.how else ""
+    return f"Approved by {approval.who}{how} on {format_date(approval.on)}{limit}."
+
+
+def unpriced_note(tubes: int) -> tuple[str, ...]:
     """That the total is not the whole yet."""
     if not tubes:
         return ()
@@ -215,7 +221,7 @@ def _statement_line(shop: Shop, socket: SocketView, *, closed: bool) -> Statemen
         position=socket.position,
         role=socket.role,
         found=found_text(socket),
-        reading=reads_text(_read_lines(socket)),
+        reading=reads_text(read_lines(socket)),
         verdict=socket.verdict_text,
         done=_done(socket, closed=closed),
         fitted="" if tube is None or not replaces else tube.designation,

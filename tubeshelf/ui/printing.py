@@ -20,6 +20,7 @@ class Papers:
     """What a page can put on paper or show as a picture. Each raises UserError where it cannot."""
 
     retube: Callable[[int], QWidget]
+    estimate: Callable[[int], QWidget]
     statement: Callable[[int], QWidget]
     orders: Callable[[], QWidget]
     picture: Callable[[int], QWidget]
@@ -29,6 +30,7 @@ def papers_for(window: QWidget, shop: Shop) -> Papers:
     """The papers of a shop, shown beside a window. Paper and matplotlib are imported with the first."""
     return Papers(
         retube=lambda job_id: show_retube(window, shop, job_id),
+        estimate=lambda job_id: show_estimate(window, shop, job_id),
         statement=lambda job_id: show_statement(window, shop, job_id),
         orders=lambda: show_orders(window, shop),
         picture=lambda job_id: show_job_picture(window, shop, job_id),
@@ -42,6 +44,15 @@ def show_retube(window: QWidget, shop: Shop, job_id: int) -> QWidget:
 
     retube = retube_list(shop, job_id=job_id)
     return _preview(window, retube_document(retube), f"retube-{retube.number}")
+
+
+def show_estimate(window: QWidget, shop: Shop, job_id: int) -> QWidget:
+    """Show what the customer is asked to agree to."""
+    from tubeshelf.paper.estimate import estimate_document
+    from tubeshelf.services.estimates import estimate_paper
+
+    paper = estimate_paper(shop, job_id=job_id)
+    return _preview(window, estimate_document(paper), f"estimate-{paper.number}")
 
 
 def show_statement(window: QWidget, shop: Shop, job_id: int) -> QWidget:

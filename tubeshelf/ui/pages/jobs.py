@@ -62,7 +62,7 @@ class JobsPage(Page):
         if self.views.currentWidget() is self.intake:
             return (("Ctrl Enter", "save and open"), ("Esc", "back to the list"))
         if self.sheets.entry is not None:
-            return (("Ctrl Enter", "save"), ("Esc", "back"))
+            return (*self.sheets.keys(), ("Ctrl Enter", "save"), ("Esc", "back"))
         if self.sheets.currentWidget() is self.sheets.heaters:
             return (("↓", "as planned, as designed"), ("Esc", "back"))
         if self.list.in_hand() is None:
@@ -75,6 +75,7 @@ class JobsPage(Page):
             ("F2", "edit"),
             ("F3", "sockets"),
             ("F4", "estimate"),
+            ("Ctrl E", "print estimate"),
             ("Ctrl T", "statement"),
             ("F5", "facts of the sockets"),
             ("F6", "heater circuits"),
@@ -140,6 +141,7 @@ class JobsPage(Page):
         self.sheets.detail.asked.connect(self._ask)
         self.sheets.detail.status_chosen.connect(self._set_status)
         self.sheets.detail.past_wanted.connect(lambda job_id: self.show_thing(Kind.JOB, job_id))
+        self.sheets.asked.connect(self._ask)
         self.sheets.wrote.connect(self._bridge.publish)
         self.sheets.back.connect(self._back_to_list)
         self.sheets.currentChanged.connect(lambda: self.keys_changed.emit())
@@ -176,6 +178,7 @@ class JobsPage(Page):
             return
         papers: dict[str, Callable[[int], QWidget]] = {
             "retube": self._papers.retube,
+            "estimate_paper": self._papers.estimate,
             "statement": self._papers.statement,
             "picture": self._papers.picture,
         }

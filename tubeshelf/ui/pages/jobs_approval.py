@@ -1,92 +1,100 @@
-"""The estimate to talk over with the customer: labour, an answer for each tube, who approved it."""
+"""The decision sheet: socket by socket what is proposed and what the customer says, and who approved it."""
 
 from collections.abc import Callable
+from datetime import date
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QGridLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 
 from tubeshelf.domain.dates import format_date, parse_date
 from tubeshelf.domain.errors import UserError
-from tubeshelf.domain.jobs import Action, Answer
+from tubeshelf.domain.jobs import Answer
 from tubeshelf.domain.money import format_money, parse_money
-from tubeshelf.services.bench import set_answer
+from tubeshelf.services.answers import set_answers, way_used_last
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.decide import approve, set_labour
+from tubeshelf.services.decision import DecisionLine, decided_apart, decision_lines, to_ask_too
 from tubeshelf.services.shop import Shop
-from tubeshelf.services.views.bench import JobView, SocketView
-from tubeshelf.ui import tokens
+from tubeshelf.services.views.bench import JobView
+from tubeshelf.ui.pages.jobs_answers import AnswerRows
 from tubeshelf.ui.pages.jobs_estimate import EstimateLines
+from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.form import Choice, Form
-from tubeshelf.ui.parts.sheet import clear, section
-from tubeshelf.ui.parts.text import label
-
-_ANSWERS = (
-    ("no answer yet", None),
-    ("agreed", Answer.AGREED),
-    ("declined", Answer.DECLINED),
-    ("ask again", Answer.ASK_AGAIN),
-)
+from tubeshelf.ui.parts.sheet import section
 
 
 class ApprovalSheet(EntrySheet):
-    """``changed`` carries the Changes of an answer or labour, kept at once; ``approved`` of the approval."""
+    """``changed`` carries the Changes of an answer or labour, kept at once; ``approved`` of the approval.
+
+    ``paper_wanted`` asks for the estimate on paper.
+    """
 
     changed = Signal(object)
     approved = Signal(object)
+    paper_wanted = Signal()
 
     def __init__(self, shop: Shop) -> None:
         super().__init__("Estimate", "Save approval")
         self._shop = shop
         self._job: JobView | None = None
-        self.estimate = EstimateLines()
-        self.answers: dict[str, Choice] = {}
-        self._answers = QVBoxLayout()
+        self._lines: tuple[DecisionLine, ...] = ()
+        self._pending: tuple[int, Answer | None] | None = None
+        self.estimate = EstimateLines(sums_alone=True)
+        self.rows = AnswerRows()
         self.labour, self.who, self.on = QLineEdit(), QLineEdit(), QLineEdit()
         self.how, self.ceiling, self.note = QLineEdit(), QLineEdit(), QLineEdit()
         self.how.setPlaceholderText("by telephone, in person, by letter")
         self.ceiling.setPlaceholderText("blank for no limit")
-        self.labour.editingFinished.connect(self._keep_labour)
-        self._labour_form, self.form = Form(), Form()
+        self._labour_form, self.form, self.limit_form = Form(), Form(), Form()
+        self.all, self.paper = Act("Agreed to all", "F6"), Act("Print estimate", "Ctrl+E")
         self._compose()
+        self._connect()
+
+    @property
+    def answers(self) -> dict[str, Choice]:
+        """The choice of each socket that the customer is asked about, by position."""
+        return {position: row.choice for position, row in self.rows.rows.items() if row.line.asked}
 
     def show_job(self, job: JobView) -> None:
-        """Begin with a job: the approval is empty, dated today."""
+        """Begin with a job: the approval is empty, dated today, given the way used last."""
         self.notice.clear()
-        self.form.clear()
-        for field in (self.how, self.ceiling, self.note):
+        for form in (self.form, self.limit_form):
+            form.clear()
+        for field in (self.ceiling, self.note):
             field.clear()
         self.who.setText(job.customer)
         self.on.setText(format_date(self._shop.today))
+        self.how.setText(way_used_last(self._shop, job_id=job.id))
         self.refresh(job)
-        self.who.setFocus()
+        first = self.rows.first_open
+        (self.how if first is not None and not self.how.text() else first or self.who).setFocus()
 
     def refresh(self, job: JobView) -> None:
         """Show the job as it is now; what is typed stays."""
-        self._job = job
+        self._job, self._pending = job, None
+        self._lines = decision_lines(job)
         self.set_title(f"Estimate of job {job.number}")
-        self.estimate.show_estimate(job, self._shop.settings.currency)
+        currency = self._shop.settings.currency
+        self.rows.show_lines(self._lines, currency)
+        self.estimate.show_estimate(job, currency, decided_apart(self._lines))
+        self.all.setEnabled(self.rows.first_open is not None)
         if not self.labour.hasFocus() or not self.labour.isModified():
             self.labour.setText(format_money(job.estimate.labour).replace(",", ""))
-        self._show_answers(job)
 
     def save(self) -> None:
         """Keep who approved it."""
         if not self._keep_labour():
             return
-        wrong: dict[QWidget, str] = {}
+        on, wrong = self._day()
         if not self.who.text().strip():
             wrong[self.who] = "Type who approved the estimate."
-        try:
-            on = parse_date(self.on.text())
-        except UserError as error:
-            wrong[self.on] = error.sentence
         ceiling = None
         try:
             ceiling = parse_money(self.ceiling.text()) if self.ceiling.text().strip() else None
         except UserError as error:
             wrong[self.ceiling] = error.sentence
-        if self.complain(wrong, self.form):
+        if self.complain(wrong, self.form, self.limit_form):
             return
         done: list[Changes] = []
         assert self._job is not None
@@ -106,6 +114,53 @@ class ApprovalSheet(EntrySheet):
         ):
             self.approved.emit(done[0])
 
+    # ---- Answers
+
+    def _answer(self, socket_id: int, answer: Answer | None) -> None:
+        """Take an answer: for the whole match group while it is answered as one, unless told otherwise."""
+        line = next(line for line in self._lines if line.socket_id == socket_id)
+        others = to_ask_too(self._lines, socket_id)
+        if answer is line.answer or any(other.answer is not line.answer for other in others):
+            self._write((socket_id,), answer)
+        elif line.answer is None:
+            self._write((socket_id, *(other.socket_id for other in others)), answer)
+        elif others:
+            self._pending = (socket_id, answer)
+            self.rows.question.ask(line.position, [other.position for other in others], answer)
+            self.reveal(self.rows.question)
+        else:
+            self._write((socket_id,), answer)
+
+    def _settle(self, *, whole: bool) -> None:
+        if self._pending is not None:
+            socket_id, answer = self._pending
+            others = to_ask_too(self._lines, socket_id) if whole else ()
+            back = next(row.choice for row in self.rows.rows.values() if row.line.socket_id == socket_id)
+            self._write((socket_id, *(other.socket_id for other in others)), answer)
+            back.setFocus()
+
+    def _agree_to_all(self) -> None:
+        ids = tuple(line.socket_id for line in self._lines if line.asked and line.answer is None)
+        self._write(ids, Answer.AGREED)
+
+    def _write(self, socket_ids: tuple[int, ...], answer: Answer | None) -> None:
+        on, wrong = self._day()
+        assert self._job is not None
+        how = self.how.text()
+        if self.complain(wrong, self.form) or not self._change(
+            lambda: set_answers(self._shop, socket_ids=socket_ids, answer=answer, how=how, on=on)[1]
+        ):
+            self.rows.show_lines(self._lines, self._shop.settings.currency)
+
+    def _day(self) -> tuple[date, dict[QWidget, str]]:
+        """The day of the answer, and what is wrong with it."""
+        try:
+            return parse_date(self.on.text()), {}
+        except UserError as error:
+            return self._shop.today, {self.on: error.sentence}
+
+    # ---- Labour
+
     def _keep_labour(self) -> bool:
         """Keep the labour figure if it is another one; False if it cannot be read."""
         assert self._job is not None
@@ -122,11 +177,6 @@ class ApprovalSheet(EntrySheet):
             return True
         return self._change(lambda: set_labour(self._shop, job_id=job.id, minor=minor)[1])
 
-    def _answer(self, socket_id: int, choice: Choice) -> None:
-        said = choice.currentData()
-        answer = None if said is None else Answer(said)
-        self._change(lambda: set_answer(self._shop, socket_id=socket_id, answer=answer)[1])
-
     def _change(self, act: Callable[[], Changes]) -> bool:
         done: list[Changes] = []
         if self.attempt(lambda: done.append(act())):
@@ -134,51 +184,34 @@ class ApprovalSheet(EntrySheet):
             return True
         return False
 
-    def _show_answers(self, job: JobView) -> None:
-        asked = [s for s in job.sockets if s.action is Action.REPLACE or s.answer is not None]
-        if [s.position for s in asked] != list(self.answers):
-            clear(self._answers)
-            self.answers = {s.position: self._choice(s) for s in asked}
-            self._answers.addWidget(_answer_rows(asked, self.answers))
-        for socket in asked:
-            self.answers[socket.position].choose(socket.answer)
+    # ---- Building
 
-    def _choice(self, socket: SocketView) -> Choice:
-        choice = Choice(_ANSWERS, name=f"Answer for {socket.position}")
-        choice.activated.connect(lambda: self._answer(socket.id, choice))
-        return choice
+    def _connect(self) -> None:
+        self.labour.editingFinished.connect(self._keep_labour)
+        self.rows.chosen.connect(self._answer)
+        self.rows.question.whole.connect(lambda: self._settle(whole=True))
+        self.rows.question.alone.connect(lambda: self._settle(whole=False))
+        self.all.clicked.connect(self._agree_to_all)
+        self.paper.clicked.connect(self.paper_wanted)
 
     def _compose(self) -> None:
-        self._labour_form.row("&Labour", self.labour)
-        for words, field in (
-            ("&Who", self.who),
-            ("O&n", self.on),
-            ("&How", self.how),
-            ("&Up to", self.ceiling),
-            ("N&ote", self.note),
-        ):
+        for words, field in (("&Who", self.who), ("&How", self.how), ("O&n", self.on)):
             self.form.row(words, field)
-        self.body.addWidget(self.estimate)
-        self.body.addWidget(self._labour_form)
+        self._labour_form.row("&Labour", self.labour)
+        for words, field in (("&Up to", self.ceiling), ("N&ote", self.note)):
+            self.limit_form.row(words, field)
+        acts = QHBoxLayout()
+        for act in (self.all, self.paper):
+            acts.addWidget(act)
+        acts.addStretch(1)
         self.body.addWidget(section("What the customer says"))
-        self.body.addLayout(self._answers)
-        self.body.addWidget(section("Approved"))
         self.body.addWidget(self.form)
+        self.body.addLayout(acts)
+        self.body.addWidget(section("Socket by socket"))
+        self.body.addWidget(self.rows)
+        self.body.addWidget(section("What it comes to"))
+        self.body.addWidget(self._labour_form)
+        self.body.addWidget(self.estimate)
+        self.body.addWidget(section("Approved"))
+        self.body.addWidget(self.limit_form)
         self.body.addStretch(1)
-
-
-def _answer_rows(sockets: list[SocketView], choices: dict[str, Choice]) -> QWidget:
-    whole = QWidget()
-    grid = QGridLayout(whole)
-    grid.setContentsMargins(0, 0, 0, 0)
-    grid.setHorizontalSpacing(tokens.MARGIN)
-    grid.setColumnStretch(1, 1)
-    if not sockets:
-        grid.addWidget(label("No tube is to be replaced so far.", "soft", wrap=True), 0, 0)
-    for row, socket in enumerate(sockets):
-        name = label(socket.position, "strong")
-        name.setBuddy(choices[socket.position])
-        grid.addWidget(name, row, 0)
-        grid.addWidget(label(f"{socket.role} {socket.intended}".strip(), "soft", wrap=True), row, 1)
-        grid.addWidget(choices[socket.position], row, 2)
-    return whole

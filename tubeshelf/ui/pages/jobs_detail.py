@@ -25,6 +25,7 @@ ACTS = {
     "circuits": ("Circuits", "F6"),
     "heaters": ("Heater loads", "F9"),
     "estimate": ("Answer, approval", "F4"),
+    "estimate_paper": ("Print estimate", "Ctrl+E"),
     "retube": ("Retube list", ""),
     "statement": ("Statement", "Ctrl+T"),
     "picture": ("Picture", "F7"),
@@ -119,7 +120,7 @@ class JobDetail(Sheet):
         self.body.addWidget(self._headed("Intake", "edit", "sockets", "facts"))
         self.body.addLayout(self._texts)
         self.body.addWidget(self._headed("Heaters", "circuits", "heaters"))
-        self.body.addWidget(self._headed("Estimate", "estimate"))
+        self.body.addWidget(self._headed("Estimate", "estimate", "estimate_paper"))
         self.body.addWidget(self.estimate)
         self.body.addLayout(self._past)
         self.body.addStretch(1)

@@ -1,5 +1,7 @@
 """The estimate of a job: a line for each tube to be replaced, labour, the sum, and who agreed to it."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
@@ -18,10 +20,14 @@ Line = tuple[str, str, str]
 
 
 class EstimateLines(QWidget):
-    """Shows an estimate. ``lines`` and ``sums`` are what it says, as plain text."""
+    """Shows an estimate. ``lines``, ``sums`` and ``notes`` are what it says, as plain text.
 
-    def __init__(self) -> None:
+    With ``sums_alone`` the tubes are told of elsewhere.
+    """
+
+    def __init__(self, *, sums_alone: bool = False) -> None:
         super().__init__()
+        self._sums_alone = sums_alone
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(6)
@@ -29,18 +35,24 @@ class EstimateLines(QWidget):
         self.sums: tuple[tuple[str, str], ...] = ()
         self.notes: tuple[str, ...] = ()
 
-    def show_estimate(self, job: JobView, currency: str) -> None:
-        """Show that of a job."""
+    def show_estimate(self, job: JobView, currency: str, also: Sequence[str] = ()) -> None:
+        """Show that of a job, and what else there is to say of it."""
         self.lines = tuple(_line(socket, currency) for socket in _wanted(job))
         self.sums = _sums(job.estimate, currency)
-        self.notes = _notes(job, currency)
+        over = _over(job.estimate, currency)
+        self.notes = (*_notes(job, currency), *also, *([over] if over else []))
         clear(self._column)
-        if self.lines:
+        if self.lines and not self._sums_alone:
             self._column.addWidget(_table(self.lines))
             self._column.addWidget(rule())
         self._column.addWidget(_table([(name, "", amount) for name, amount in self.sums]))
         for note in self.notes:
-            self._column.addWidget(label(note, "soft", wrap=True))
+            told = (
+                label(note, "strong", tone="reject", wrap=True)
+                if note == over
+                else label(note, "soft", wrap=True)
+            )
+            self._column.addWidget(told)
 
 
 def _wanted(job: JobView) -> list[SocketView]:
@@ -69,10 +81,16 @@ def _notes(job: JobView, currency: str) -> tuple[str, ...]:
     if estimate.unpriced:
         many = "One tube has" if estimate.unpriced == 1 else f"{estimate.unpriced} tubes have"
         notes.append(f"{many} no price yet: the total is without.")
-    ceiling = None if estimate.approval is None else estimate.approval.ceiling
-    if ceiling is not None and estimate.total > ceiling:
-        notes.append(f"The total is over the {format_money(ceiling, currency)} agreed: ask the customer.")
     return tuple(notes)
+
+
+def _over(estimate: EstimateView, currency: str) -> str:
+    """That the total is over what was agreed; empty while it is not."""
+    if not estimate.over or estimate.approval is None or estimate.approval.ceiling is None:
+        return ""
+    return (
+        f"The total is over the {format_money(estimate.approval.ceiling, currency)} agreed: ask the customer."
+    )
 
 
 def approval_text(approval: ApprovalView | None, currency: str) -> str:

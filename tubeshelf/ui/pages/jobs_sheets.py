@@ -24,10 +24,14 @@ _NOTHING = "The job in hand shows here: whose it is, what it waits for, what it 
 
 
 class JobSheets(QStackedWidget):
-    """Shows one job. ``wrote`` carries the Changes of what was entered, ``back`` that a sheet was left."""
+    """Shows one job. ``wrote`` carries the Changes of what was entered, ``back`` that a sheet was left.
+
+    ``asked`` carries the name of something else that can be done with the job, such as a paper.
+    """
 
     wrote = Signal(object)
     back = Signal()
+    asked = Signal(str)
 
     def __init__(self, shop: Shop) -> None:
         super().__init__()
@@ -51,12 +55,19 @@ class JobSheets(QStackedWidget):
             sheet.saved.connect(self._saved)
         self.approval.approved.connect(self._saved)
         self.approval.changed.connect(self.wrote)
+        self.approval.paper_wanted.connect(lambda: self.asked.emit("estimate_paper"))
 
     @property
     def entry(self) -> EntrySheet | None:
         """The sheet that is being filled in, if one is."""
         sheet = self.currentWidget()
         return sheet if isinstance(sheet, EntrySheet) else None
+
+    def keys(self) -> Sequence[tuple[str, str]]:
+        """What works on the sheet on show, beside saving and leaving."""
+        if self.currentWidget() is self.approval:
+            return (("F6", "agreed to all"), ("Ctrl E", "print estimate"))
+        return ()
 
     def show_job(self, job_id: int | None) -> None:
         """Show another job, or the same one as it is now: then a sheet being filled in stays."""
