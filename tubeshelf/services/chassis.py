@@ -29,7 +29,8 @@ if TYPE_CHECKING:
 class ChassisSocket:
     """A socket on the chassis. ``empty`` says in words why no tube stands in it now; empty if one does.
 
-    ``verdict`` and ``fit`` are those of the tube at the stage that was asked for.
+    ``placed_by`` is what a first layout goes by; ``verdict`` and ``fit`` are those of the tube at the stage
+    that was asked for.
     """
 
     socket_id: int
@@ -39,6 +40,7 @@ class ChassisSocket:
     intended_type_id: int
     seat: Seat
     saved: bool
+    placed_by: str
     in_it: str
     empty: str
     looked_at: bool
@@ -164,6 +166,7 @@ def _socket(shop: Shop, socket: SocketView, stage: Stage, seat: Seat, saved: boo
         intended_type_id=socket.intended_type_id,
         seat=seat,
         saved=saved,
+        placed_by=_role(shop, socket),
         in_it=socket.found.marked or socket.found.designation if put_in is None else put_in.designation,
         empty=why_empty(socket),
         looked_at=put_in is not None or socket.found.state is not FoundState.NOT_LOOKED,

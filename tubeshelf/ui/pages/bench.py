@@ -33,6 +33,7 @@ from tubeshelf.ui.place import Place
 if TYPE_CHECKING:
     from tubeshelf.ui.pages.bench_acts import Acts
     from tubeshelf.ui.pages.bench_detail import BenchDetail
+    from tubeshelf.ui.pages.bench_map import ChassisBeside
 
 
 class BenchPage(Page):
@@ -46,6 +47,7 @@ class BenchPage(Page):
     shows = frozenset({Kind.JOB, Kind.ITEM, Kind.TYPE, Kind.TESTER, Kind.MODEL, Kind.SETTING})
     detail: "BenchDetail"
     acts: "Acts"
+    chassis: "ChassisBeside"
 
     def __init__(
         self,
@@ -270,6 +272,7 @@ class BenchPage(Page):
         """The table with its detail, laid out for the first job: to pick one takes neither."""
         from tubeshelf.ui.pages.bench_acts import Acts
         from tubeshelf.ui.pages.bench_detail import BenchDetail
+        from tubeshelf.ui.pages.bench_map import ChassisBeside
 
         sheet = Sheet(flush=True)
         sheet.body.addWidget(self.table)
@@ -278,6 +281,8 @@ class BenchPage(Page):
         self.table.field.textChanged.connect(self.detail.dial.point_at)
         self.detail.dial.testers.connect(lambda: self.go.emit(Place("testers")))
         self.acts = Acts(self._shop, self)
+        self.chassis = ChassisBeside(self, self._shop, self._bridge)
+        self.frame.chassis.clicked.connect(self.chassis.open)
         split = Split(sheet, self.detail)
         split.folded.connect(self.frame.narrow)
         self._stack.addWidget(split)

@@ -41,6 +41,7 @@ class BenchFrame(QObject):
         self.add_tester = Link("Add a tester")
         self.caution = label("", "small", wrap=True)
         self.counts = Counts()
+        self.chassis = Act("Chassis map", "Ctrl+M")
         self.picture = Act("Readings picture", "Ctrl+R")
         self.retube = Act("Retube list", shown="Ctrl P", primary=True)
         self._jobs.clicked.connect(self.jobs_wanted)
@@ -64,12 +65,13 @@ class BenchFrame(QObject):
     def put_into_foot(self, foot: QHBoxLayout) -> None:
         """The counts and what can be done with the job as a whole."""
         foot.addWidget(self.counts, 1)
+        foot.addWidget(self.chassis)
         foot.addWidget(self.picture)
         foot.addWidget(self.retube)
 
     def order_tabs(self) -> None:
         """After the next step Tab comes to the choices, since the page itself leads to its entry."""
-        chain = (self.picture, self.retube, self._jobs, self._stages, self._testers)
+        chain = (self.chassis, self.picture, self.retube, self._jobs, self._stages, self._testers)
         for one, following in pairwise(chain):
             QWidget.setTabOrder(one, following)
 
