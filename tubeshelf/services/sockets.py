@@ -107,7 +107,9 @@ def _build(
         found=found,
         lines=tuple(line for line in shown if line.tester.id == tester_id),
         other_lines=tuple(
-            line for line in everything if line.verdict is not None and line.tester.id != tester_id
+            line
+            for line in everything
+            if line.verdict is not None and (stage is Stage.AS_LEFT or line.tester.id != tester_id)
         ),
         observations=observations,
         verdict=verdict,

@@ -108,8 +108,8 @@ class DialPart(QWidget):
 
 
 def _elsewhere(socket: SocketView, stage: Stage) -> str:
-    reads, tester = reads_elsewhere(socket, stage)
-    return f"Read on {tester}: {reads}" if reads else ""
+    reads, where = reads_elsewhere(socket, stage)
+    return f"Read {where if where.startswith('as found') else f'on {where}'}: {reads}" if reads else ""
 
 
 def scale_view(line: LineView, typed: float | None) -> ScaleView:

@@ -16,7 +16,7 @@ from tubeshelf.services.spare_verdict import mean_text
 from tubeshelf.services.views.bench import JobView, LineView, SocketView, SpareView
 from tubeshelf.ui.marks import fit_cell, mark_cell, verdict_look
 from tubeshelf.ui.models.cells import NOTHING, Cell, Column, RowsModel
-from tubeshelf.ui.pages.bench_spots import Spot, has_tube, read_elsewhere
+from tubeshelf.ui.pages.bench_spots import Spot, has_tube, read_elsewhere, stays_as_found
 
 FOUND, READING = 2, 3
 """The columns in which something is entered."""
@@ -43,9 +43,12 @@ def bench_rows(shop: Shop, job: JobView, spot: Spot | None) -> list[BenchRow]:
 
 def _row(shop: Shop, stage: Stage, socket: SocketView, spot: Spot | None) -> BenchRow:
     verdict, text = socket.verdict, socket.verdict_text
-    if stage is Stage.AS_LEFT and (socket.fitted is not None or socket.as_left):
-        tube = shop.book.type(shop.book.id_of(socket.fitted.designation)) if socket.fitted else None
+    if stage is Stage.AS_LEFT and socket.fitted is not None:
+        tube = shop.book.type(shop.book.id_of(socket.fitted.designation))
         verdict, text = tube_verdict(socket.lines, _noted(socket, stage), tube)
+    elif stage is Stage.AS_LEFT and (socket.as_left or _noted(socket, stage)):
+        seen = [seen for _, at, seen in socket.observations if at in (Stage.AS_FOUND, stage)]
+        verdict, text = tube_verdict(_latest(socket), seen, shop.book.type(socket.found.type_id))
     known = socket.found.type_id
     marked_as = shop.book.id_of(socket.found.marked) if socket.found.marked else None
     believed = socket.found.designation if known is not None and marked_as != known else ""
@@ -55,6 +58,14 @@ def _row(shop: Shop, stage: Stage, socket: SocketView, spot: Spot | None) -> Ben
 
 def _noted(socket: SocketView, stage: Stage) -> list[Observation]:
     return [seen for _, at, seen in socket.observations if at is stage]
+
+
+def _latest(socket: SocketView) -> list[LineView]:
+    """The lines of a tube that stays: as left where they were read again, else as found."""
+    found = {(line.tester.id, line.line_id): line for line in socket.other_lines}
+    return [
+        line if line.readings else found.get((line.tester.id, line.line_id), line) for line in socket.lines
+    ]
 
 
 class BenchModel(RowsModel[BenchRow]):
@@ -131,27 +142,35 @@ def line_reads(line: LineView) -> str:
 
 
 def reads_elsewhere(socket: SocketView, stage: Stage) -> tuple[str, str]:
-    """What the tube reads on another tester, where nothing was read on the chosen one, and the tester."""
+    """What the tube reads where nothing was read on the chosen tester at this stage, and where that was:
+    on which tester, or as found."""
     lines = read_elsewhere(socket, stage)
     if not lines:
         return "", ""
-    return " · ".join(line_reads(line) for line in lines), lines[0].tester.name
+    chosen = {line.tester.id for line in socket.lines}
+    other = "" if lines[0].tester.id in chosen else lines[0].tester.name
+    where = f"as found{', ' if other else ''}{other}" if stays_as_found(socket, stage) else other
+    return " · ".join(line_reads(line) for line in lines), where
 
 
 def _reading(row: BenchRow) -> Cell:
     socket = row.socket
-    read = [line_reads(line) for line in socket.lines]
+    elsewhere, where = reads_elsewhere(socket, row.stage)
+    stays = row.stage is Stage.AS_LEFT and socket.fitted is None
+    lines = _latest(socket) if stays and not elsewhere else socket.lines
+    read = [line_reads(line) for line in lines]
     if row.field is not None:
         beside = " · ".join(text for i, text in enumerate(read) if i != row.field and text != "–")
+        beside = beside or " ".join((where, elsewhere)).strip()
         label = socket.lines[row.field].label
         own = read[row.field] if socket.lines[row.field].readings else "not read yet"
         return Cell(beside, small=True, tip=", ".join(p for p in (label, own, beside) if p))
     if not any(line.readings for line in socket.lines):
-        elsewhere, tester = reads_elsewhere(socket, row.stage)
         if elsewhere:
-            return Cell(elsewhere, _short(tester), tone="soft", align="right", tip=f"{elsewhere} on {tester}")
+            return Cell(elsewhere, _short(where), tone="soft", align="right", tip=f"{elsewhere}, {where}")
         return Cell("–", tone="soft" if not has_tube(socket, row.stage) else "", align="right")
-    return Cell(" · ".join(read), align="right", big=True)
+    partly = any(line.readings and not own.readings for line, own in zip(lines, socket.lines, strict=True))
+    return Cell(" · ".join(read), "partly as found" if partly else "", align="right", big=True)
 
 
 def _verdict(row: BenchRow) -> Cell:
@@ -170,7 +189,7 @@ def _verdict(row: BenchRow) -> Cell:
 
 def _beside(row: BenchRow) -> str:
     """The second line of a verdict: where a fault is, or by what method."""
-    if row.stage is Stage.AS_LEFT and not any(line.readings for line in row.socket.lines):
+    if stays_as_found(row.socket, row.stage):
         return "as found"
     parts = row.verdict_text.removeprefix(row.verdict.word).strip(" ,").split(", ")
     # The section first: where room is scarce, the method is what may be cut.

@@ -25,15 +25,24 @@ def has_tube(socket: SocketView, stage: Stage) -> bool:
 
 
 def read_elsewhere(socket: SocketView, stage: Stage) -> tuple[LineView, ...]:
-    """What was read at this stage on the other tester used last, where nothing was on the chosen one."""
+    """What was read at this stage on the other tester used last, where nothing was on the chosen one.
+
+    As left, a tube that stays counts with what it read as found, on whatever tester.
+    """
     if any(line.readings for line in socket.lines):
         return ()
-    lines = socket.as_left if stage is Stage.AS_LEFT else socket.other_lines
+    fitted = socket.fitted is not None
+    lines = socket.as_left if stage is Stage.AS_LEFT and (socket.as_left or fitted) else socket.other_lines
     read = [line for line in lines if line.readings]
     if not read:
         return ()
     latest = max(read, key=lambda line: line.readings[-1].at).tester
     return tuple(line for line in read if line.tester.id == latest.id)
+
+
+def stays_as_found(socket: SocketView, stage: Stage) -> bool:
+    """Whether, as left, a tube that stays counts with what it read as found, for want of a later reading."""
+    return stage is Stage.AS_LEFT and socket.fitted is None and not socket.as_left
 
 
 def fields(socket: SocketView, stage: Stage) -> tuple[int | None, ...]:
