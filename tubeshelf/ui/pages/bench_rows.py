@@ -161,7 +161,6 @@ def _reading(row: BenchRow) -> Cell:
     read = [line_reads(line) for line in lines]
     if row.field is not None:
         beside = " · ".join(text for i, text in enumerate(read) if i != row.field and text != "–")
-        beside = beside or " ".join((where, elsewhere)).strip()
         label = socket.lines[row.field].label
         own = read[row.field] if socket.lines[row.field].readings else "not read yet"
         return Cell(beside, small=True, tip=", ".join(p for p in (label, own, beside) if p))
