@@ -11,7 +11,7 @@ from tubeshelf.domain.jobs import Action, Disposition, FoundState
 from tubeshelf.domain.judging import Mark, Observation, Stage
 from tubeshelf.domain.observing import compared_text, observed_value
 from tubeshelf.domain.pins import read_pins
-from tubeshelf.domain.verdict_words import mark_text
+from tubeshelf.domain.verdict_words import mark_text, repeat_text
 from tubeshelf.services import recording
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.recording import ReadingTaken, Visit
@@ -53,9 +53,17 @@ def record_reading(
             visit = Visit(item_id, socket_id, stage)
             taken = recording.take(journal, visit, facts, text=text, confirmed=confirmed)
             journal.said = f"{taken.text} at {socket.position}, job {socket.number}"
-            return taken, _changes(journal, f"Saved {journal.said}", socket, item_id, origin)
+            said = f"Saved {journal.said}{_of_repeats(taken, facts)}"
+            return taken, _changes(journal, said, socket, item_id, origin)
     except recording.Asked as asked:
         return asked.taken, None
+
+
+def _of_repeats(taken: ReadingTaken, facts: recording.LineFacts) -> str:
+    """Whether a line that was read again is settled; empty after its first reading."""
+    if taken.verdict is None or taken.verdict.n < 2:
+        return ""
+    return f": {repeat_text(taken.verdict, facts.scale.words)}"
 
 
 def drop_reading(shop: Shop, *, reading_id: int, origin: str = "") -> tuple[None, Changes]:

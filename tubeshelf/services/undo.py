@@ -17,7 +17,7 @@ EVERYTHING = frozenset((kind, 0) for kind in Kind)
 
 
 def take_back(shop: Shop, *, origin: str = "") -> Changes:
-    """Take back the last act that still stands; UserError if there is none."""
+    """Take back the last act that still stands, and say which comes next; UserError if there is none."""
     return _reverse(shop, origin, again=False)
 
 
@@ -33,6 +33,9 @@ def _reverse(shop: Shop, origin: str, *, again: bool) -> Changes:
             raise UserError("There is nothing to do again." if again else "There is nothing to take back.")
         words = reverse(journal, act.id)
         act_id = journal.act_id
+        following = last_act(journal.connection, shop.record.bench)
+    if not again:
+        words += f". Next to take back: {following.said}" if following else ". Nothing left to take back"
     shop.forget_types()
     shop.forget_settings()
     return Changes(act_id, words, EVERYTHING, origin)

@@ -5,7 +5,7 @@ from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QStackedWidget
 
 from tubeshelf.domain.errors import UserError
@@ -15,7 +15,7 @@ from tubeshelf.services import jobs
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.spares import spares_for
-from tubeshelf.services.undo import take_back
+from tubeshelf.services.undo import do_again, take_back
 from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.page import Page
@@ -29,6 +29,7 @@ from tubeshelf.ui.pages.bench_words import keys_at
 from tubeshelf.ui.parts.sheet import Sheet
 from tubeshelf.ui.parts.split import Split
 from tubeshelf.ui.place import Place
+from tubeshelf.ui.signs import Signs
 
 if TYPE_CHECKING:
     from tubeshelf.ui.pages.bench_acts import Acts
@@ -58,19 +59,29 @@ class BenchPage(Page):
         show_picture: Callable[[int], object],
         last_job: int | None = None,
         remember: Callable[[int], None] = lambda job_id: None,
+        signs: Callable[[], Signs] = Signs,
     ) -> None:
         super().__init__()
         self._shop, self._bridge = shop, bridge
         self._print, self._picture, self._remember = print_retube, show_picture, remember
         self._job_id = last_job
         self._tester_id: int | None = None
+        self._own_testers: dict[int, int] = {}
+        self._signs = signs
         self._stage = Stage.AS_FOUND
         self._beside_of: int | None = None
         self._beside = QTimer(self)
         self._beside.setSingleShot(True)
         self._beside.timeout.connect(self._show_beside)
         self.table, self.picker = SocketTable(), JobPicker()
-        hooks = Hooks(self.wrote, self._spot_changed, self._open_marks, self._take_back, self._left)
+        hooks = Hooks(
+            self.wrote,
+            self._spot_changed,
+            lambda: self.acts.open_marks(),
+            lambda: self._walk(take_back),
+            lambda: self._walk(do_again),
+            self._left,
+        )
         self.desk = Desk(shop, self.table, self.name, hooks)
         self.frame = BenchFrame(self.head)
         self._compose()
@@ -92,9 +103,14 @@ class BenchPage(Page):
             return
         self._show_job(job, self.desk.spot)
 
+    def showEvent(self, event: QShowEvent) -> None:
+        """The keys may have been moved on the Settings page meanwhile."""
+        self.table.field.signs = self._signs()
+        super().showEvent(event)
+
     def keys(self) -> Sequence[tuple[str, str]]:
         """What the keys do where the entry stands."""
-        return keys_at(self.desk.job, self.desk.spot)
+        return keys_at(self.desk.job, self.desk.spot, self.table.field.signs)
 
     def show_thing(self, kind: Kind, thing_id: int) -> None:
         """Put a job on the bench."""
@@ -113,6 +129,7 @@ class BenchPage(Page):
         if job_id != self._job_id:
             self.desk.show(None, None)
             self._tester_id, self._stage = None, Stage.AS_FOUND
+            self._own_testers = {}
         self._job_id = job_id
         self._load()
         self._remember(job_id)
@@ -137,7 +154,13 @@ class BenchPage(Page):
     # ---- Showing
 
     def _read_job(self, job_id: int) -> JobView:
-        return jobs.open_job(self._shop, job_id=job_id, tester_id=self._tester_id, stage=self._stage)
+        return jobs.open_job(
+            self._shop,
+            job_id=job_id,
+            tester_id=self._tester_id,
+            stage=self._stage,
+            own_testers=self._own_testers,
+        )
 
     def _show_picker(self) -> None:
         self.frame.show_nothing()
@@ -208,10 +231,11 @@ class BenchPage(Page):
             )
             self._split.show_detail()
 
-    def _take_back(self) -> None:
+    def _walk(self, one_act: Callable[..., Changes]) -> None:
+        """Take back or do again, and go to where it shows."""
         before = self.desk.job
         try:
-            changes = take_back(self._shop, origin=self.name)
+            changes = one_act(self._shop, origin=self.name)
         except UserError as error:
             self.table.note.tell(error.sentence)
             self.table.place()
@@ -223,12 +247,6 @@ class BenchPage(Page):
     def show_detail(self) -> None:
         """Make sure that the detail can be seen."""
         self._split.show_detail()
-
-    def _open_marks(self) -> None:
-        if self.desk.socket is not None:
-            self.detail.close_panels()
-            self._split.show_detail()
-            self.detail.marks.open_for(self.desk.socket.position)
 
     def back_to_entry(self) -> None:
         """Close what is open in the detail; the keyboard goes back to the row in hand."""
@@ -245,6 +263,21 @@ class BenchPage(Page):
     def _choose_tester(self, tester_id: int) -> None:
         self._tester_id = tester_id
         self._reopen()
+
+    def _next_own_tester(self) -> None:
+        """The next tester for the socket in hand alone; that of the job comes round again."""
+        job, socket = self.desk.job, self.desk.socket
+        if job is None or socket is None or job.tester is None or len(job.testers) < 2:
+            return
+        ids = [tester.id for tester in job.testers]
+        now = self._own_testers.get(socket.id, job.tester.id)
+        following = ids[(ids.index(now) + 1) % len(ids)] if now in ids else ids[0]
+        self._own_testers.pop(socket.id, None)
+        if following != job.tester.id:
+            self._own_testers[socket.id] = following
+        self.desk.clear()
+        job = self._read_job(job.id)
+        self._show_job(job, spots.entry(job.socket(socket.id), job.stage))
 
     def _choose_stage(self, stage: Stage) -> None:
         self._stage = stage
@@ -323,6 +356,7 @@ class BenchPage(Page):
             ("Shift+F9", acts.promise_best),
             ("Ctrl+L", self.frame.next_stage),
             ("Ctrl+T", self.frame.next_tester),
+            ("Ctrl+Shift+T", self._next_own_tester),
         ):
             key = QShortcut(QKeySequence(keys), self)
             key.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)

@@ -8,14 +8,17 @@ from typing import TYPE_CHECKING
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Action, Answer, Disposition
+from tubeshelf.domain.judging import NO_PASS_LIMITS, Stage
 from tubeshelf.services import bench, finding, intake_edit, pulls, shelf_moves, spares
 from tubeshelf.services.answers import set_answer
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.may_go import may_go_here
 from tubeshelf.services.shop import Shop
-from tubeshelf.services.views.bench import SocketView, SpareView
+from tubeshelf.services.unused import set_unused_sections
+from tubeshelf.services.views.bench import JobView, LineView, SocketView, SpareView
 from tubeshelf.ui.pages import bench_spots as spots
-from tubeshelf.ui.pages.bench_marks import EMPTY, Noted
+from tubeshelf.ui.pages.bench_marks import EMPTY
+from tubeshelf.ui.pages.bench_observed import MarkPlace, Noted
 
 if TYPE_CHECKING:
     from tubeshelf.ui.pages.bench import BenchPage
@@ -34,6 +37,7 @@ class Acts:
         detail.found_form.saved.connect(self._save_found)
         detail.modified_form.saved.connect(self._save_modified)
         detail.marks.closed.connect(page.back_to_entry)
+        detail.marks.unused.connect(self._set_unused)
         detail.keep_form.saved.connect(self._save_kept)
         detail.old.pull.connect(partial(self._on_socket, pulls.pull))
         detail.old.give_back.connect(self._give_back)
@@ -139,6 +143,43 @@ class Acts:
 
     # ---- Marks and what was found
 
+    def open_marks(self) -> None:
+        """Offer what may be noted of the socket in hand."""
+        job, panel = self._page.desk.job, self._page.detail.marks
+        if job is not None:
+            line = self._page.desk.line
+            panel.signs = self._page.table.field.signs
+            self._open(lambda socket: panel.open_for(self._place(job, socket, line)))
+
+    def _place(self, job: JobView, socket: SocketView, line: LineView | None) -> MarkPlace:
+        book = self._shop.book
+        left = socket.fitted if job.stage is Stage.AS_LEFT else None
+        found = socket.found.type_id or socket.intended_type_id
+        on = line or next(iter(socket.lines), None)
+        tester = job.tester if on is None else on.tester
+        sections = {one.section for one in socket.lines if one.section}
+        last = on.readings[-1].value if on is not None and on.readings else None
+        return MarkPlace(
+            position=socket.position,
+            tube=book.type(found if left is None else book.id_of(left.designation)),
+            passes=NO_PASS_LIMITS if tester is None else tester.passes,
+            section=line.section if line is not None and len(sections) > 1 else "",
+            unused=socket.unused,
+            line_id=None if on is None else on.line_id,
+            line=on.label if on is not None and len(socket.lines) > 1 else "",
+            unit="" if on is None else on.tester.scale.unit,
+            last=last,
+        )
+
+    def _set_unused(self, unused: bool) -> None:
+        """The section in hand is not used in this set, or all are again."""
+        socket, line = self._page.desk.socket, self._page.desk.line
+        if socket is None:
+            return
+        sections = (*socket.unused, line.section) if unused and line is not None else ()
+        self._on_socket(set_unused_sections, sections=sections)
+        self._page.back_to_entry()
+
     def _note(self, noted: object) -> None:
         socket, job = self._page.desk.socket, self._page.desk.job
         if not isinstance(noted, Noted) or socket is None or job is None:
@@ -153,6 +194,7 @@ class Acts:
                 value=noted.value,
                 unit=noted.unit,
                 pins=noted.pins,
+                line_id=noted.line_id,
                 origin=self._page.name,
             )
         except UserError as error:

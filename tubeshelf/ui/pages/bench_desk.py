@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from functools import partial
 
 from tubeshelf.domain.errors import UserError
-from tubeshelf.domain.judging import Mark, Stage
+from tubeshelf.domain.judging import Stage
+from tubeshelf.domain.observing import forbids_quality_test
+from tubeshelf.domain.verdict_words import mark_text, repeat_text
 from tubeshelf.services import bench, finding
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.shop import Shop
@@ -27,12 +29,13 @@ def stay(_job: JobView, spot: Spot) -> Spot:
 
 @dataclass(frozen=True, slots=True)
 class Hooks:
-    """What the desk asks of its page: to show what changed, to open the marks, to take back."""
+    """What the desk asks of its page: to show what changed, to open the marks, to take back and do again."""
 
     wrote: Callable[[Changes, Move], None]
     spot_changed: Callable[[], None]
     marks: Callable[[], None]
     take_back: Callable[[], None]
+    do_again: Callable[[], None]
     left: Callable[[], None]
 
 
@@ -79,6 +82,7 @@ class Desk:
             "minus": lambda: self._drop_or(lambda: self._go(spots.before)),
             "slash": lambda: self._drop_or(self._hooks.take_back),
             "undo": self._hooks.take_back,
+            "redo": self._hooks.do_again,
             "star": self._hooks.marks,
             "escape": lambda: self._drop_or(self._hooks.left),
             "up": lambda: self._step(-1),
@@ -93,8 +97,7 @@ class Desk:
         if self.job is None or spot is None:
             return False
         if self._table.field.text().strip() and spot != self.spot:
-            self._table.note.tell(f"Enter saves {self._table.field.text().strip()}, Esc clears it.")
-            self._table.place()
+            self._tell(f"Enter saves {self._table.field.text().strip()}, Esc clears it.")
             return False
         self._forget()
         self.spot = spot
@@ -148,8 +151,7 @@ class Desk:
             elif self._last_read is not None:
                 self.go(spots.still(self.job, self._last_read))
         elif field.text().strip():
-            self._table.note.tell(f"Enter says that a {field.text().strip()} stands there, Esc clears it.")
-            self._table.place()
+            self._tell(f"Enter says that a {field.text().strip()} stands there, Esc clears it.")
         elif self.job.stage is not Stage.AS_LEFT:
             self._found(
                 partial(finding.found_as_intended, self._shop, socket_id=socket.id, origin=self._origin)
@@ -194,10 +196,10 @@ class Desk:
         socket, line, job = self.socket, self.line, self.job
         if socket is None or line is None or job is None:
             return
-        if not short_known and not confirmed and _shorted(socket, job.stage):
-            question = (
-                f"{socket.position} is marked short: a quality test may harm the tester. Save it anyway?"
-            )
+        noted = forbids_quality_test(seen for _, at, seen in socket.observations if at is job.stage)
+        if not short_known and not confirmed and noted is not None:
+            words = mark_text(noted)
+            question = f"{socket.position}: {words}. A quality test may harm the tester: save it anyway?"
             self._ask(question, partial(self._read, text, again=again, short_known=True))
             return
         try:
@@ -221,6 +223,8 @@ class Desk:
             self._last_read = self.spot
             self.clear()
             self._hooks.wrote(changes, stay if again else spots.after)
+            if again and taken.verdict is not None:
+                self._tell(repeat_text(taken.verdict, line.tester.scale.words))
 
     def _no_number(self, text: str, sentence: str, socket: SocketView) -> None:
         """A type typed into a reading is meant as one more often than not."""
@@ -242,8 +246,7 @@ class Desk:
             return
         there = where(self.job, self.spot)
         if there is None and where is spots.after:
-            self._table.note.tell("That was the last socket. Ctrl P makes the retube list.")
-            self._table.place()
+            self._tell("That was the last socket. Ctrl P makes the retube list.")
         else:
             self.go(there)
 
@@ -278,6 +281,10 @@ class Desk:
         self._table.note.ask(f"{question} {YES}")
         self._table.place()
 
+    def _tell(self, sentence: str) -> None:
+        self._table.note.tell(sentence)
+        self._table.place()
+
     def _fail(self, sentence: str) -> None:
         self._table.hide_names()
         self._table.note.fail(sentence)
@@ -286,9 +293,3 @@ class Desk:
     def _forget(self) -> None:
         self._pending = None
         self._table.note.clear()
-
-
-def _shorted(socket: SocketView, stage: Stage) -> bool:
-    return any(
-        seen.mark is Mark.SHORT and seen.is_fault and at is stage for _, at, seen in socket.observations
-    )

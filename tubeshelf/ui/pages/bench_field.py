@@ -11,22 +11,19 @@ from tubeshelf.domain.designations import fold
 from tubeshelf.paper.fonts import tabular
 from tubeshelf.ui import tokens
 from tubeshelf.ui.parts.text import restyle
+from tubeshelf.ui.signs import Signs
 
-_ACTS = {
-    Qt.Key.Key_Return: "enter",
-    Qt.Key.Key_Enter: "enter",
-    Qt.Key.Key_Escape: "escape",
-    Qt.Key.Key_Up: "up",
-    Qt.Key.Key_Down: "down",
-}
-_SIGNS = {"+": "plus", "*": "star", "-": "minus", "/": "slash"}
+_ACTS = {Qt.Key.Key_Escape: "escape", Qt.Key.Key_Up: "up", Qt.Key.Key_Down: "down"}
+_CONTROL = Qt.KeyboardModifier.ControlModifier
+_REDO = ((_CONTROL, Qt.Key.Key_Y), (_CONTROL | Qt.KeyboardModifier.ShiftModifier, Qt.Key.Key_Z))
 _MOST_NAMES = 6
 
 
 class EntryField(QLineEdit):
     """The one field of the page. ``key`` carries what is no typing: enter, plus, star, minus, slash, …
 
-    While a type is ``naming``, minus and slash are letters like any other once something is typed.
+    ``signs`` says on which keys these are. While a type is ``naming``, the signs that may be part of a name
+    are letters like any other once something is typed.
     """
 
     key = Signal(str)
@@ -34,6 +31,7 @@ class EntryField(QLineEdit):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.naming = False
+        self.signs = Signs()
         self.setMaxLength(40)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
 
@@ -54,16 +52,19 @@ class EntryField(QLineEdit):
 
     def _act(self, event: QKeyEvent) -> str:
         modifiers = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
-        if modifiers == Qt.KeyboardModifier.ControlModifier and event.key() == Qt.Key.Key_Z:
+        if modifiers == _CONTROL and event.key() == Qt.Key.Key_Z:
             return "undo"
+        if (modifiers, event.key()) in _REDO:
+            return "redo"
         if modifiers & ~Qt.KeyboardModifier.ShiftModifier:
             return ""
         if not modifiers and event.key() in _ACTS:
             return _ACTS[Qt.Key(event.key())]
         if not self.text() and event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
             return "minus" if event.key() == Qt.Key.Key_Left else "right"
-        sign = event.text()
-        return "" if self.naming and self.text() and sign in ("-", "/") else _SIGNS.get(sign, "")
+        if self.naming and self.text() and event.text() in ("-", "/"):
+            return ""
+        return self.signs.act_of(event)
 
 
 class LineNote(QWidget):

@@ -1,5 +1,7 @@
 """Words of the bench page: its title, its keys, its cautions."""
 
+from dataclasses import astuple
+
 from tubeshelf.domain.cautions import DEFERENCE
 from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import FoundState
@@ -7,6 +9,7 @@ from tubeshelf.domain.judging import Stage
 from tubeshelf.domain.verdict_words import AFTER_DO_NOT_POWER
 from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui.pages.bench_spots import Spot
+from tubeshelf.ui.signs import Signs, shown
 
 Keys = tuple[tuple[str, str], ...]
 
@@ -47,20 +50,19 @@ def caution(job: JobView) -> str:
     return f"{first} {DEFERENCE}"
 
 
-def keys_at(job: JobView | None, spot: Spot | None) -> Keys:
-    """The keys that work now, most wanted first."""
+def keys_at(job: JobView | None, spot: Spot | None, signs: Signs) -> Keys:
+    """The keys that work now, most wanted first; ``signs`` are the five of the number pad."""
     if job is None or spot is None:
         return (("Enter", "open job"), ("Ctrl N", "new job"))
     socket = job.socket(spot.socket_id)
-    if job.stage is Stage.AS_LEFT:
-        here: Keys = (("Enter", "next"), ("+", "read again"), ("*", "mark"))
-    elif spot.line is not None:
-        here = (("Enter", "next"), ("+", "read again"), ("*", "mark"))
+    enter, plus, minus, slash, star = map(shown, astuple(signs))
+    if job.stage is Stage.AS_LEFT or spot.line is not None:
+        here: Keys = ((enter, "next"), (plus, "read again"), (star, "mark"))
     elif socket.found.state is FoundState.NOT_LOOKED:
-        here = (("+", "as intended"), ("A … 9", "another type"), ("*", "empty, mark"), ("Enter", "skip"))
+        here = ((plus, "as intended"), ("A … 9", "another type"), (star, "empty, mark"), (enter, "skip"))
     else:
-        here = (("Enter", "next"), ("+", "as intended"), ("A … 9", "another type"), ("*", "mark"))
-    return (*here, ("−", "back"), ("/", "take back"), *_DECIDE)
+        here = ((enter, "next"), (plus, "as intended"), ("A … 9", "another type"), (star, "mark"))
+    return (*here, (minus, "back"), (slash, "take back"), *_DECIDE)
 
 
 _DECIDE: Keys = (
@@ -78,6 +80,8 @@ _DECIDE: Keys = (
     ("Shift F7", "ask again"),
     ("Ctrl L", "as found / as left"),
     ("Ctrl T", "next tester"),
+    ("Ctrl Shift T", "another tester for this socket"),
+    ("Ctrl Y", "do again"),
     ("Ctrl R", "readings picture"),
     ("Ctrl O", "other job"),
 )

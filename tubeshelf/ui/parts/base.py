@@ -2,13 +2,13 @@
 
 from math import ceil, cos, radians, sin
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tubeshelf.domain.palette import Palette
 from tubeshelf.ui import tokens
-from tubeshelf.ui.parts.pins import CAP, BaseView, shape_of
+from tubeshelf.ui.parts.pins import CAP, BaseView, Shape, shape_of
 from tubeshelf.ui.parts.text import small_font
 
 _RING = 128
@@ -16,14 +16,21 @@ _ROW = 20
 _LIST_GAP = 14
 _COLUMN_GAP = 10
 _PINS = 44
+_REACH = 3
 
 
 class BasePicture(QWidget):
-    """Draws a ``BaseView``; marked pins are filled and their words bold, so they differ in grey too."""
+    """Draws a ``BaseView``; marked pins are filled and their words bold, so they differ in grey too.
+
+    ``picked`` carries the pin that was clicked, for a picture one ``may_pick`` from.
+    """
+
+    picked = Signal(str)
 
     def __init__(self, view: BaseView | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._view = view
+        self.may_pick = False
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.show_view(view)
 
@@ -51,6 +58,25 @@ class BasePicture(QWidget):
         """Another width may need another height."""
         self.updateGeometry()
 
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """A click picks the pin it is on, or its line in the list."""
+        pin = self.pin_at(event.position()) if self.may_pick else ""
+        if pin:
+            self.picked.emit(pin)
+        else:
+            super().mousePressEvent(event)
+
+    def pin_at(self, point: QPointF) -> str:
+        """The pin at a point of the picture, empty for none."""
+        for pin, at, radius in self._places():
+            off = point - at
+            if off.x() ** 2 + off.y() ** 2 <= (radius + _REACH) ** 2:
+                return pin
+        for pin, _, box in self._lines():
+            if box.contains(point):
+                return pin
+        return ""
+
     def paintEvent(self, event: QPaintEvent) -> None:
         """The ring at the left, the list at the right."""
         if self._view is None:
@@ -59,36 +85,56 @@ class BasePicture(QWidget):
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             self._ring(painter, self._view, palette)
-            self._list(painter, self._view, palette)
+            for pin, words, box in self._lines():
+                self._line(painter, box, pin, words, palette, differs=pin in self._view.marked)
 
     def _ring(self, painter: QPainter, view: BaseView, palette: Palette) -> None:
-        numbered = [pin for pin, _ in view.pins if pin != CAP]
-        shape = shape_of(view.base, len(numbered))
-        top = _ROW if self._has_cap() else 0
-        centre = QPointF(_RING / 2, top + (self.height() - top) / 2)
+        centre = self._centre()
         painter.setPen(QPen(QColor(palette.soft), 1.4))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawEllipse(centre, _RING / 2 - 4, _RING / 2 - 4)
-        _mark(painter, shape.mark, centre, palette)
-        for n, angle in enumerate(shape.angles[: len(numbered)], start=1):
-            at = _clockwise_from_bottom(centre, _PINS, angle)
-            radius = 11 if n in shape.thick else 8.5
-            _pin(painter, at, radius, str(n), str(n) in view.marked, palette, self.font())
-        if self._has_cap():
-            at = QPointF(centre.x(), centre.y() - _RING / 2 - 6)
-            _pin(painter, at, 8.5, "c", CAP in view.marked, palette, self.font())
+        _mark(painter, self._shape().mark, centre, palette)
+        for pin, at, radius in self._places():
+            number = "c" if pin == CAP else pin
+            _pin(painter, at, radius, number, pin in view.marked, palette, self.font())
 
-    def _list(self, painter: QPainter, view: BaseView, palette: Palette) -> None:
+    def _centre(self) -> QPointF:
+        top = _ROW if self._has_cap() else 0
+        return QPointF(_RING / 2, top + (self.height() - top) / 2)
+
+    def _shape(self) -> Shape:
+        pins = self._view.pins if self._view else ()
+        return shape_of(self._view.base if self._view else "", sum(pin != CAP for pin, _ in pins))
+
+    def _places(self) -> list[tuple[str, QPointF, float]]:
+        """Each pin of the ring with its centre and radius; the top cap above them."""
+        if self._view is None:
+            return []
+        centre, shape = self._centre(), self._shape()
+        numbered = sum(pin != CAP for pin, _ in self._view.pins)
+        places = [
+            (str(n), _clockwise_from_bottom(centre, _PINS, angle), 11 if n in shape.thick else 8.5)
+            for n, angle in enumerate(shape.angles[:numbered], start=1)
+        ]
+        if self._has_cap():
+            places.append((CAP, QPointF(centre.x(), centre.y() - _RING / 2 - 6), 8.5))
+        return places
+
+    def _lines(self) -> list[tuple[str, str, QRectF]]:
+        """Each line of the list: its pin, its words, its box."""
         left = float(_RING + _LIST_GAP)
         columns = self._columns()
         rows = len(columns[0]) if columns else 0
         top = (self.height() - rows * _ROW) / 2
+        lines = []
         for column in columns:
             room = self.width() - left if column is columns[-1] else self._needs(column)
-            for i, (pin, words) in enumerate(column):
-                box = QRectF(left, top + i * _ROW, room, _ROW)
-                self._line(painter, box, pin, words, palette, differs=pin in view.marked)
+            lines += [
+                (pin, words, QRectF(left, top + i * _ROW, room, _ROW))
+                for i, (pin, words) in enumerate(column)
+            ]
             left += room + _COLUMN_GAP
+        return lines
 
     def _line(
         self, painter: QPainter, box: QRectF, pin: str, words: str, palette: Palette, *, differs: bool
