@@ -13,6 +13,7 @@ from tubeshelf.domain.places import Place
 from tubeshelf.domain.types import TubeType
 from tubeshelf.domain.verdict_words import AFTER_DO_NOT_POWER, mark_text
 from tubeshelf.services.shop import Shop
+from tubeshelf.services.unused import unused_text
 from tubeshelf.services.views.bench import JobView, LineView, PastView, SocketView, SpareView
 from tubeshelf.ui.pages.bench_decide import DecisionPart, SparesPart
 from tubeshelf.ui.pages.bench_dial import DialPart
@@ -155,7 +156,8 @@ class BenchDetail(Sheet):
             self._to_top()
         self.name.say(f"{socket.position} · {socket.intended}")
         group = f"group {socket.match_group}" if socket.match_group else ""
-        self.kind.say(" · ".join(part for part in (_kind(intended), group) if part))
+        said = (_kind(intended), group, unused_text(socket.unused))
+        self.kind.say(" · ".join(part for part in said if part))
         self.dial.show_line(socket, line, job.stage)
         self.dial.show()
         self.noted.show_socket(socket, job.stage)

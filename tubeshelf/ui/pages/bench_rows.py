@@ -13,6 +13,7 @@ from tubeshelf.domain.verdict_words import doubt_text
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.sockets import tube_verdict
 from tubeshelf.services.spare_verdict import mean_text
+from tubeshelf.services.unused import unused_text
 from tubeshelf.services.views.bench import JobView, LineView, SocketView, SpareView
 from tubeshelf.ui.marks import fit_cell, mark_cell, verdict_look
 from tubeshelf.ui.models.cells import NOTHING, Cell, Column, RowsModel
@@ -26,7 +27,10 @@ _MOST_NAME = 18
 
 @dataclass(frozen=True, slots=True)
 class BenchRow:
-    """A socket as one line of the table; ``field`` is the setting line that the entry stands on, if any."""
+    """A socket as one line of the table; ``field`` is the setting line that the entry stands on, if any.
+
+    ``own_tester`` names its tester where that is not the one of the job.
+    """
 
     socket: SocketView
     stage: Stage
@@ -34,14 +38,22 @@ class BenchRow:
     verdict_text: str
     believed: str
     field: int | None = None
+    own_tester: str = ""
 
 
 def bench_rows(shop: Shop, job: JobView, spot: Spot | None) -> list[BenchRow]:
     """The rows of a job; the one with the entry knows its line."""
-    return [_row(shop, job.stage, socket, spot) for socket in job.sockets]
+    return [_row(shop, job, socket, spot) for socket in job.sockets]
 
 
-def _row(shop: Shop, stage: Stage, socket: SocketView, spot: Spot | None) -> BenchRow:
+def own_tester(job: JobView, socket: SocketView) -> str:
+    """The tester that a socket alone is read on; empty where it is that of the job."""
+    names = {line.tester.name for line in socket.lines if line.tester != job.tester}
+    return next(iter(names), "")
+
+
+def _row(shop: Shop, job: JobView, socket: SocketView, spot: Spot | None) -> BenchRow:
+    stage = job.stage
     verdict, text = socket.verdict, socket.verdict_text
     if stage is Stage.AS_LEFT and socket.fitted is not None:
         tube = shop.book.type(shop.book.id_of(socket.fitted.designation))
@@ -53,7 +65,8 @@ def _row(shop: Shop, stage: Stage, socket: SocketView, spot: Spot | None) -> Ben
     marked_as = shop.book.id_of(socket.found.marked) if socket.found.marked else None
     believed = socket.found.designation if known is not None and marked_as != known else ""
     here = spot is not None and spot.socket_id == socket.id
-    return BenchRow(socket, stage, verdict, text, believed, spot.line if here and spot else None)
+    field = spot.line if here and spot else None
+    return BenchRow(socket, stage, verdict, text, believed, field, own_tester(job, socket))
 
 
 def _noted(socket: SocketView, stage: Stage) -> list[Observation]:
@@ -105,8 +118,11 @@ def columns(unit: str, stage: Stage) -> tuple[Column[BenchRow], ...]:
 
 def _socket(row: BenchRow) -> Cell:
     socket, group = row.socket, row.socket.match_group
-    tip = f"{socket.position}, {socket.role}, match group {group}" if group else ""
-    return Cell(socket.position, " · ".join(p for p in (socket.role, group) if p), bold=True, tip=tip)
+    on = f"on {row.own_tester}" if row.own_tester else ""
+    told = (socket.position, socket.role, f"match group {group}" if group else "", on)
+    tip = ", ".join(part for part in told if part) if group or on else ""
+    sub = " · ".join(part for part in (on, socket.role, group) if part)
+    return Cell(socket.position, sub, bold=True, tip=tip)
 
 
 def _intended(row: BenchRow) -> Cell:
@@ -169,7 +185,8 @@ def _reading(row: BenchRow) -> Cell:
             return Cell(elsewhere, _short(where), tone="soft", align="right", tip=f"{elsewhere}, {where}")
         return Cell("–", tone="soft" if not has_tube(socket, row.stage) else "", align="right")
     partly = any(line.readings and not own.readings for line, own in zip(lines, socket.lines, strict=True))
-    return Cell(" · ".join(read), "partly as found" if partly else "", align="right", big=True)
+    sub = "partly as found" if partly else unused_text(socket.unused)
+    return Cell(" · ".join(read), sub, align="right", big=True)
 
 
 def _verdict(row: BenchRow) -> Cell:

@@ -6,7 +6,7 @@ from PySide6.QtGui import QMouseEvent, QResizeEvent, QWheelEvent
 from tubeshelf.domain.jobs import FoundState
 from tubeshelf.services.views.bench import JobView, LineView, SocketView
 from tubeshelf.ui.pages.bench_field import EntryField, LineNote, NameList
-from tubeshelf.ui.pages.bench_rows import FOUND, READING, BenchModel, line_reads
+from tubeshelf.ui.pages.bench_rows import FOUND, READING, BenchModel, line_reads, own_tester
 from tubeshelf.ui.pages.bench_spots import Spot
 from tubeshelf.ui.parts.cellpaint import PAD
 from tubeshelf.ui.parts.tableview import Table
@@ -71,8 +71,11 @@ class SocketTable(Table):
             return
         socket = job.socket(spot.socket_id)
         naming = spot.line is None
+        on = f" on {own}" if (own := own_tester(job, socket)) else ""
         what = (
-            "what stands in it" if spot.line is None else f"reading {socket.lines[spot.line].label}".strip()
+            "what stands in it"
+            if spot.line is None
+            else f"reading {socket.lines[spot.line].label}".strip() + on
         )
         self._several = len(socket.lines) > 1
         self.field.dress(naming=naming, small=self._several)
