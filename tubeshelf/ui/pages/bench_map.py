@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QSize, Qt, Signal
-from PySide6.QtGui import QCloseEvent
+from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from tubeshelf.domain.chassis import propose
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from tubeshelf.ui.pages.bench import BenchPage
 
 _SHOWS = frozenset({Kind.JOB, Kind.ITEM, Kind.TYPE, Kind.TESTER, Kind.MODEL, Kind.SETTING})
+_LEAST = (560, 440)
 _HINTS = {
     "placing": "Drag sockets, or move them by arrow keys (Shift: farther); Enter takes the next one.",
     "proposed": "Proposed: nobody has said yet where the sockets are. Drag them there, then save.",
@@ -75,6 +76,7 @@ class ChassisWindow(QWidget):
         self.save = Act("Save", "Ctrl+S", primary=True)
         self._compose()
         self._connect()
+        self.setMinimumSize(*_LEAST)
         self.resize(self.sizeHint())
 
     # ---- What the bench tells
@@ -220,8 +222,10 @@ class ChassisWindow(QWidget):
     # ---- Building
 
     def _compose(self) -> None:
-        close = IconButton("close", "Close", "Esc")
+        close = IconButton("close", "Close  Esc")
         close.clicked.connect(self.leave)
+        # Not the button's own shortcut: that presses it down for a tenth of a second first.
+        QShortcut(QKeySequence("Esc"), self).activated.connect(self.leave)
         self.head.add(self.turn, self.back, close)
         foot = QHBoxLayout()
         foot.setSpacing(tokens.GAP)

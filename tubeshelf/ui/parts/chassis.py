@@ -206,7 +206,7 @@ class ChassisMap(QWidget):
 
     def _put(self, seen: Seat) -> None:
         mark = self._marks[self._at]
-        seat = self._seen(seen)
+        seat = self._seen(seen).moved(0, 0)
         if seat != mark.seat:
             self._marks[self._at] = replace(mark, seat=seat)
             self.update()
