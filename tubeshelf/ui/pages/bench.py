@@ -34,6 +34,7 @@ from tubeshelf.ui.signs import Signs
 if TYPE_CHECKING:
     from tubeshelf.ui.pages.bench_acts import Acts
     from tubeshelf.ui.pages.bench_detail import BenchDetail
+    from tubeshelf.ui.pages.bench_in_set import InSet
     from tubeshelf.ui.pages.bench_map import ChassisBeside
 
 
@@ -48,6 +49,7 @@ class BenchPage(Page):
     shows = frozenset({Kind.JOB, Kind.ITEM, Kind.TYPE, Kind.TESTER, Kind.MODEL, Kind.SETTING})
     detail: "BenchDetail"
     acts: "Acts"
+    in_set: "InSet"
     chassis: "ChassisBeside"
 
     def __init__(
@@ -180,6 +182,7 @@ class BenchPage(Page):
         if changed:
             self._beside_of = None
             self.frame.show_job(job)
+        self.in_set.refresh(job)
         self._spot_changed()
         if not again:
             self.table.begin()
@@ -208,6 +211,7 @@ class BenchPage(Page):
             self._beside_of = socket.id
             self.detail.show_spares(socket, spares_for(self._shop, socket_id=socket.id))
             self.detail.show_past(jobs.place_history(self._shop, socket_id=socket.id))
+            self.in_set.show_beside(socket)
 
     def go_to(self, position: str) -> None:
         """Take the socket at a position in hand."""
@@ -305,6 +309,7 @@ class BenchPage(Page):
         """The table with its detail, laid out for the first job: to pick one takes neither."""
         from tubeshelf.ui.pages.bench_acts import Acts
         from tubeshelf.ui.pages.bench_detail import BenchDetail
+        from tubeshelf.ui.pages.bench_in_set import InSet
         from tubeshelf.ui.pages.bench_map import ChassisBeside
 
         sheet = Sheet(flush=True)
@@ -313,7 +318,7 @@ class BenchPage(Page):
         self.detail = BenchDetail(self._shop)
         self.table.field.textChanged.connect(self.detail.dial.point_at)
         self.detail.dial.testers.connect(lambda: self.go.emit(Place("testers")))
-        self.acts = Acts(self._shop, self)
+        self.acts, self.in_set = Acts(self._shop, self), InSet(self._shop, self)
         self.chassis = ChassisBeside(self, self._shop, self._bridge)
         self.frame.chassis.clicked.connect(self.chassis.open)
         split = Split(sheet, self.detail)
@@ -354,6 +359,7 @@ class BenchPage(Page):
             ("F10", acts.open_may_go),
             ("F9", acts.install_best),
             ("Shift+F9", acts.promise_best),
+            ("Ctrl+E", self.in_set.open),
             ("Ctrl+L", self.frame.next_stage),
             ("Ctrl+T", self.frame.next_tester),
             ("Ctrl+Shift+T", self._next_own_tester),

@@ -22,9 +22,11 @@ from tubeshelf.ui.pages.bench_forms import FoundForm, ModifiedForm
 from tubeshelf.ui.pages.bench_marks import MarksPanel
 from tubeshelf.ui.pages.bench_old import KeepForm, OldTubePart
 from tubeshelf.ui.pages.bench_rows import other_name
+from tubeshelf.ui.pages.bench_set import SetPanel
 from tubeshelf.ui.parts.buttons import Link
 from tubeshelf.ui.parts.head import Elided
 from tubeshelf.ui.parts.maygo import MayGoPanel
+from tubeshelf.ui.parts.measured import MeasuredPart
 from tubeshelf.ui.parts.sheet import Sheet, clear, section
 from tubeshelf.ui.parts.text import label
 
@@ -104,6 +106,7 @@ class BenchDetail(Sheet):
         self.decision, self.spares, self.past = DecisionPart(), SparesPart(), Listed("This place before")
         self.old, self.keep_form = OldTubePart(), KeepForm()
         self.may_go = MayGoPanel()
+        self.in_set, self.measured = SetPanel(), MeasuredPart("Measured in the set", columns=2)
         self.caution = label("", "small", wrap=True)
         self.ask_may_go = Link("What may go here? F10")
         self.change_found = Link("Not what is marked? F3")
@@ -116,7 +119,7 @@ class BenchDetail(Sheet):
         for panel in self.panels:
             self.body.addWidget(panel)
         seen = (self.dial, self.noted, self.fit, self.caution)
-        parts = (*seen, self.decision, self.spares, self.old, self.base, self.past)
+        parts = (*seen, self.decision, self.spares, self.old, self.measured, self.base, self.past)
         links = (self.ask_may_go, self.change_found, self.change_socket)
         self._parts = (*parts, *links)
         for part in parts:
@@ -127,9 +130,9 @@ class BenchDetail(Sheet):
         self.show_nothing()
 
     @property
-    def panels(self) -> tuple[MarksPanel, FoundForm, ModifiedForm, KeepForm, MayGoPanel]:
+    def panels(self) -> tuple[MarksPanel, FoundForm, ModifiedForm, KeepForm, MayGoPanel, SetPanel]:
         """What opens in place at the top; at most one at a time."""
-        return self.marks, self.found_form, self.modified_form, self.keep_form, self.may_go
+        return self.marks, self.found_form, self.modified_form, self.keep_form, self.may_go, self.in_set
 
     def close_panels(self) -> None:
         """Away with whatever is open, without a word."""
@@ -153,6 +156,7 @@ class BenchDetail(Sheet):
         in_it = found if put_in is None else book.type(book.id_of(put_in.designation))
         if socket.id != self._socket_id:
             self._socket_id = socket.id
+            self.measured.hide()
             self._to_top()
         self.name.say(f"{socket.position} · {socket.intended}")
         group = f"group {socket.match_group}" if socket.match_group else ""

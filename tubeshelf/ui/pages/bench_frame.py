@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from tubeshelf.domain.judging import Stage
 from tubeshelf.services.views.bench import JobView
+from tubeshelf.ui.pages.bench_left import counts_of
 from tubeshelf.ui.pages.bench_words import caution, hint, title_of
 from tubeshelf.ui.parts.banner import Banner
 from tubeshelf.ui.parts.buttons import Act, Link
@@ -95,11 +96,13 @@ class BenchFrame(QObject):
         self.hint.setText(hint(job))
         self.hint.setVisible(bool(self.hint.text()))
         self.add_tester.setVisible(bool(job.sockets) and not job.testers)
-        self.counts.show_counts(
-            (job.to_replace, "to replace"), (job.undecided, "undecided"), (job.not_on_hand, "not on hand")
-        )
+        self.show_counts(job)
         self.caution.setText(caution(job))
         self.caution.show()
+
+    def show_counts(self, job: JobView, unmeasured: int | None = None) -> None:
+        """Show what is left to do; ``unmeasured`` counts values of the set, ``None`` if none are asked for."""
+        self.counts.show_counts(*counts_of(job, unmeasured))
 
     def narrow(self, narrow: bool) -> None:
         """In a narrow window the facts of the title have a line of their own."""

@@ -60,7 +60,7 @@ def entry(socket: SocketView, stage: Stage) -> Spot:
 
 def first(job: JobView) -> Spot | None:
     """Where work goes on in a job: the first socket with something to enter, else the first of all."""
-    open_ones = [socket for socket in job.sockets if _asks(socket, job.stage)]
+    open_ones = [socket for socket in job.sockets if asks(socket, job.stage)]
     return next((entry(socket, job.stage) for socket in (*open_ones, *job.sockets)), None)
 
 
@@ -137,7 +137,8 @@ def line_at(job: JobView, spot: Spot | None) -> LineView | None:
     return job.socket(spot.socket_id).lines[spot.line]
 
 
-def _asks(socket: SocketView, stage: Stage) -> bool:
+def asks(socket: SocketView, stage: Stage) -> bool:
+    """Whether something is left to enter at a socket; as left only at one with a tube that was put in."""
     if stage is Stage.AS_LEFT and socket.fitted is None:
         return False
     if socket.found.state is FoundState.NOT_LOOKED:

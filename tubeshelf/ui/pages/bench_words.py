@@ -78,6 +78,7 @@ _DECIDE: Keys = (
     ("Shift F6", "customer agreed"),
     ("Shift F5", "customer declined"),
     ("Shift F7", "ask again"),
+    ("Ctrl E", "measured in the set"),
     ("Ctrl L", "as found / as left"),
     ("Ctrl T", "next tester"),
     ("Ctrl Shift T", "another tester for this socket"),
