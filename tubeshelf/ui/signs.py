@@ -59,6 +59,9 @@ class Signs:
         return "enter" if named == ENTER else ""
 
 
+USUAL = Signs()
+"""The five as they are printed on a number pad."""
+
 ACTS: Mapping[str, str] = {
     "enter": "go on",
     "plus": "as intended, read again",

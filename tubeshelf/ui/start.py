@@ -15,6 +15,7 @@ from tubeshelf.ui import tokens
 from tubeshelf.ui.bridge import Bridges
 from tubeshelf.ui.lean import settle
 from tubeshelf.ui.place import Hit, Place
+from tubeshelf.ui.signs import Signs, store_signs, stored_signs
 from tubeshelf.ui.theme import Scheme, Theme
 from tubeshelf.ui.trouble import Trouble
 from tubeshelf.ui.window import Hooks, MainWindow, settings_file
@@ -53,6 +54,7 @@ class Program:
         self._shop: Shop | None = None
         self.refusal = ""
         self.theme = Theme(app, Scheme(str(settings.value("scheme", str(Scheme.SYSTEM)))))
+        self.signs = stored_signs(settings)
         self._bridges = Bridges()
         self.windows: list[MainWindow] = []
         self.window = self._make_window()
@@ -107,9 +109,19 @@ class Program:
         self.theme.choose(scheme)
         self._settings.setValue("scheme", str(scheme))
 
+    def choose_signs(self, signs: Signs) -> None:
+        """Drive the bench by these keys, now and at the next start."""
+        self.signs = signs
+        store_signs(self._settings, signs)
+
     def _make_window(self) -> MainWindow:
         pages = WindowPages(self)
-        hooks = Hooks(find=self._find, take_back=self._take_back, new_window=self.new_window)
+        hooks = Hooks(
+            find=self._find,
+            take_back=self._take_back,
+            do_again=self._do_again,
+            new_window=self.new_window,
+        )
         pages.window = MainWindow(pages.specs, settings=self._settings, hooks=hooks, about=ABOUT)
         self.windows.append(pages.window)
         self._bridges.join(pages.window.bridge)
@@ -133,6 +145,11 @@ class Program:
         from tubeshelf.services.undo import take_back
 
         return take_back(self.shop)
+
+    def _do_again(self) -> Changes | None:
+        from tubeshelf.services.undo import do_again
+
+        return do_again(self.shop)
 
 
 def run(open_the_shop: Callable[[], "Shop"]) -> int:

@@ -43,12 +43,14 @@ class PageSpec:
 class Hooks:
     """What the window asks of the program without knowing it.
 
-    ``take_back`` reverses the last act of this bench and gives its Changes, or None if there is none.
+    ``take_back`` reverses the last act of this bench and gives its Changes, or None if there is none;
+    ``do_again`` does again what was taken back last.
     ``new_window`` shows another window on the same record.
     """
 
     find: Callable[[str], Sequence[Hit]] = lambda text: ()
     take_back: Callable[[], Changes | None] = lambda: None
+    do_again: Callable[[], Changes | None] = lambda: None
     clock: Callable[[], datetime] = datetime.now
     new_window: Callable[[], object] = lambda: None
 
@@ -146,13 +148,20 @@ class MainWindow(QMainWindow):
 
     def take_back(self) -> None:
         """Reverse the last act."""
+        self._walk(self._hooks.take_back, "There is nothing to take back.")
+
+    def do_again(self) -> None:
+        """Do again what was taken back last."""
+        self._walk(self._hooks.do_again, "There is nothing to do again.")
+
+    def _walk(self, one_act: Callable[[], Changes | None], nothing: str) -> None:
         try:
-            changes = self._hooks.take_back()
+            changes = one_act()
         except UserError as error:
             self.fail(error.sentence)
             return
         if changes is None:
-            self.say("There is nothing to take back.")
+            self.say(nothing)
         else:
             self.bridge.publish(changes)
 
@@ -247,6 +256,7 @@ class MainWindow(QMainWindow):
     def _actions(self) -> list[QAction]:
         made = [
             self._action("Take back", "Ctrl+Z", self.take_back),
+            self._action("Do again", "Ctrl+Y", self.do_again, "Ctrl+Shift+Z"),
             self._action("Print", "Ctrl+P", self._print),
         ]
         for spec in self._specs.values():
@@ -260,9 +270,9 @@ class MainWindow(QMainWindow):
         made.append(self._action("Quit", "Ctrl+Q", QApplication.closeAllWindows))
         return made
 
-    def _action(self, words: str, shortcut: str, act: Callable[[], object]) -> QAction:
+    def _action(self, words: str, shortcut: str, act: Callable[[], object], also: str = "") -> QAction:
         action = QAction(words, self)
-        action.setShortcut(QKeySequence(shortcut))
+        action.setShortcuts([QKeySequence(keys) for keys in (shortcut, also) if keys])
         action.triggered.connect(lambda: act())
         self.addAction(action)
         return action
@@ -298,6 +308,7 @@ _EVERYWHERE = (
     ("Ctrl 1 … 5", "go to a page"),
     ("Ctrl F", "find a tag, type, bin, job, customer"),
     ("Ctrl Z", "take back the last act"),
+    ("Ctrl Y", "do it again"),
     ("Ctrl P", "print"),
     ("Alt M", "menu"),
     ("F8", "details, in a narrow window"),

@@ -49,6 +49,7 @@ class WindowPages:
             show_picture=papers.picture,
             last_job=program.last_job(),
             remember=program.remember_job,
+            signs=lambda: program.signs,
         )
 
     def _jobs(self) -> "Page":
@@ -79,6 +80,8 @@ class WindowPages:
             self.window.bridge,
             scheme=self._program.theme.scheme,
             choose_scheme=self._program.choose_scheme,
+            signs=self._program.signs,
+            choose_signs=self._program.choose_signs,
             runner=self.window.runner,
         )
 

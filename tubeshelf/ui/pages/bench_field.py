@@ -1,6 +1,6 @@
 """What stands in the row in hand: the field one types into, the sentence in the line, the names on offer."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QColor, QKeyEvent, QPainter, QPaintEvent
@@ -22,8 +22,8 @@ _MOST_NAMES = 6
 class EntryField(QLineEdit):
     """The one field of the page. ``key`` carries what is no typing: enter, plus, star, minus, slash, …
 
-    ``signs`` says on which keys these are. While a type is ``naming``, the signs that may be part of a name
-    are letters like any other once something is typed.
+    ``signs_now`` says on which keys these are. While a type is ``naming``, the signs that may be part of a
+    name are letters like any other once something is typed.
     """
 
     key = Signal(str)
@@ -31,9 +31,14 @@ class EntryField(QLineEdit):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.naming = False
-        self.signs = Signs()
+        self.signs_now: Callable[[], Signs] = Signs
         self.setMaxLength(40)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
+
+    @property
+    def signs(self) -> Signs:
+        """The five keys as they are now."""
+        return self.signs_now()
 
     def dress(self, *, naming: bool, small: bool) -> None:
         """Look like a field for a type or for a reading; ``small`` leaves room for other readings."""

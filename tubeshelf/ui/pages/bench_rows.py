@@ -7,12 +7,12 @@ from PySide6.QtCore import QObject, Qt
 
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
-from tubeshelf.domain.judging import NOT_READ, Observation, Stage, TubeVerdict
+from tubeshelf.domain.judging import NOT_READ, Stage, TubeVerdict
 from tubeshelf.domain.numbers import format_number
 from tubeshelf.domain.verdict_words import doubt_text
 from tubeshelf.services.shop import Shop
-from tubeshelf.services.sockets import tube_verdict
 from tubeshelf.services.spare_verdict import mean_text
+from tubeshelf.services.stage_verdict import latest_lines, verdict_at
 from tubeshelf.services.unused import unused_text
 from tubeshelf.services.views.bench import JobView, LineView, SocketView, SpareView
 from tubeshelf.ui.marks import fit_cell, mark_cell, verdict_look
@@ -48,37 +48,20 @@ def bench_rows(shop: Shop, job: JobView, spot: Spot | None) -> list[BenchRow]:
 
 def own_tester(job: JobView, socket: SocketView) -> str:
     """The tester that a socket alone is read on; empty where it is that of the job."""
-    names = {line.tester.name for line in socket.lines if line.tester != job.tester}
-    return next(iter(names), "")
+    tester = socket.lines[0].tester if socket.lines else None
+    same = tester is None or job.tester is None or tester.id == job.tester.id
+    return "" if same or tester is None else tester.name
 
 
 def _row(shop: Shop, job: JobView, socket: SocketView, spot: Spot | None) -> BenchRow:
     stage = job.stage
-    verdict, text = socket.verdict, socket.verdict_text
-    if stage is Stage.AS_LEFT and socket.fitted is not None:
-        tube = shop.book.type(shop.book.id_of(socket.fitted.designation))
-        verdict, text = tube_verdict(socket.lines, _noted(socket, stage), tube)
-    elif stage is Stage.AS_LEFT and (socket.as_left or _noted(socket, stage)):
-        seen = [seen for _, at, seen in socket.observations if at in (Stage.AS_FOUND, stage)]
-        verdict, text = tube_verdict(_latest(socket), seen, shop.book.type(socket.found.type_id))
+    verdict, text = verdict_at(shop, socket, stage)
     known = socket.found.type_id
     marked_as = shop.book.id_of(socket.found.marked) if socket.found.marked else None
     believed = socket.found.designation if known is not None and marked_as != known else ""
     here = spot is not None and spot.socket_id == socket.id
     field = spot.line if here and spot else None
     return BenchRow(socket, stage, verdict, text, believed, field, own_tester(job, socket))
-
-
-def _noted(socket: SocketView, stage: Stage) -> list[Observation]:
-    return [seen for _, at, seen in socket.observations if at is stage]
-
-
-def _latest(socket: SocketView) -> list[LineView]:
-    """The lines of a tube that stays: as left where they were read again, else as found."""
-    found = {(line.tester.id, line.line_id): line for line in socket.other_lines}
-    return [
-        line if line.readings else found.get((line.tester.id, line.line_id), line) for line in socket.lines
-    ]
 
 
 class BenchModel(RowsModel[BenchRow]):
@@ -173,7 +156,7 @@ def _reading(row: BenchRow) -> Cell:
     socket = row.socket
     elsewhere, where = reads_elsewhere(socket, row.stage)
     stays = row.stage is Stage.AS_LEFT and socket.fitted is None
-    lines = _latest(socket) if stays and not elsewhere else socket.lines
+    lines = latest_lines(socket) if stays and not elsewhere else socket.lines
     read = [line_reads(line) for line in lines]
     if row.field is not None:
         beside = " · ".join(text for i, text in enumerate(read) if i != row.field and text != "–")

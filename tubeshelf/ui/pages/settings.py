@@ -12,6 +12,7 @@ from tubeshelf.services.shop import Shop, save_settings
 from tubeshelf.ui import tokens
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.page import Page
+from tubeshelf.ui.pages.settings_keys import KeysSheet
 from tubeshelf.ui.parts.ask_file import ask_where
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.fieldsheet import FieldSheet
@@ -20,6 +21,7 @@ from tubeshelf.ui.parts.named import TextLines
 from tubeshelf.ui.parts.sheet import Sheet, section
 from tubeshelf.ui.parts.text import label
 from tubeshelf.ui.runner import Runner
+from tubeshelf.ui.signs import USUAL, Signs
 from tubeshelf.ui.theme import Scheme
 
 _SCHEMES = (("As the system", Scheme.SYSTEM), ("Light", Scheme.LIGHT), ("Dark", Scheme.DARK))
@@ -75,6 +77,8 @@ class SettingsPage(Page):
         *,
         scheme: Scheme = Scheme.SYSTEM,
         choose_scheme: Callable[[Scheme], None] | None = None,
+        signs: Signs = USUAL,
+        choose_signs: Callable[[Signs], None] | None = None,
         runner: Runner | None = None,
     ) -> None:
         super().__init__()
@@ -87,6 +91,11 @@ class SettingsPage(Page):
         self.scheme.setEnabled(choose_scheme is not None)
         if choose_scheme is not None:
             self.scheme.activated.connect(lambda: choose_scheme(self.scheme.currentData()))
+        self.signs = KeysSheet(signs)
+        self.signs.setEnabled(choose_signs is not None)
+        if choose_signs is not None:
+            self.signs.chosen.connect(choose_signs)
+        self.signs.said.connect(self.said)
         self.where = label(shop.record.where, wrap=True)
         self.backup = Act("Back up now", "Ctrl+B", icon="save")
         self.backup.clicked.connect(self._ask_where)
@@ -144,6 +153,7 @@ class SettingsPage(Page):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(tokens.GAP)
         column.addWidget(looks)
+        column.addWidget(self.signs)
         column.addWidget(record)
         column.addStretch(1)
         row = QHBoxLayout()
