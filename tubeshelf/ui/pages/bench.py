@@ -5,7 +5,7 @@ from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QStackedWidget
 
 from tubeshelf.domain.errors import UserError
@@ -69,13 +69,13 @@ class BenchPage(Page):
         self._job_id = last_job
         self._tester_id: int | None = None
         self._own_testers: dict[int, int] = {}
-        self._signs = signs
         self._stage = Stage.AS_FOUND
         self._beside_of: int | None = None
         self._beside = QTimer(self)
         self._beside.setSingleShot(True)
         self._beside.timeout.connect(self._show_beside)
         self.table, self.picker = SocketTable(), JobPicker()
+        self.table.field.signs_now = signs
         hooks = Hooks(
             self.wrote,
             self._spot_changed,
@@ -104,11 +104,6 @@ class BenchPage(Page):
             self.leave_job()  # the job that was open last time is of another record
             return
         self._show_job(job, self.desk.spot)
-
-    def showEvent(self, event: QShowEvent) -> None:
-        """The keys may have been moved on the Settings page meanwhile."""
-        self.table.field.signs = self._signs()
-        super().showEvent(event)
 
     def keys(self) -> Sequence[tuple[str, str]]:
         """What the keys do where the entry stands."""
