@@ -101,7 +101,7 @@ class BenchFrame(QObject):
         self.caution.show()
 
     def show_counts(self, job: JobView, unmeasured: int | None = None) -> None:
-        """Show what is left to do; ``unmeasured`` counts values of the set, ``None`` if none are asked for."""
+        """Show what is left to do; ``unmeasured`` counts values of the set, ``None`` if none are asked."""
         self.counts.show_counts(*counts_of(job, unmeasured))
 
     def narrow(self, narrow: bool) -> None:

@@ -18,7 +18,7 @@ from tubeshelf.ui.parts.text import label
 _HINT = "Enter keeps a value and goes on, an empty field strikes it; Esc closes."
 _NO_FIELDS = (
     "Nothing is said yet about what is measured in the {model}. Take what is proposed ({names}), or name "
-    "your own on the Jobs page (F10)."
+    "your own on the Jobs page (F12)."
 )
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 

@@ -80,6 +80,7 @@ class JobsPage(Page):
             ("F5", "facts of the sockets"),
             ("F6", "heater circuits"),
             ("F9", "heater loads"),
+            ("F12", "measured in the set"),
             ("F7", "picture"),
             ("Ctrl K", "search"),
         )

@@ -15,6 +15,7 @@ from tubeshelf.ui.parts.buttons import Act, Link
 from tubeshelf.ui.parts.facts import Facts
 from tubeshelf.ui.parts.flow import FlowLayout
 from tubeshelf.ui.parts.form import Choice
+from tubeshelf.ui.parts.measured import MeasuredPart
 from tubeshelf.ui.parts.sheet import Sheet, clear, section
 from tubeshelf.ui.parts.text import label
 
@@ -24,6 +25,7 @@ ACTS = {
     "facts": ("Facts", "F5"),
     "circuits": ("Circuits", "F6"),
     "heaters": ("Heater loads", "F9"),
+    "set_fields": ("What is measured", "F12"),
     "estimate": ("Answer, approval", "F4"),
     "estimate_paper": ("Print estimate", "Ctrl+E"),
     "retube": ("Retube list", ""),
@@ -52,7 +54,7 @@ class JobDetail(Sheet):
         self.waits = label("", wrap=True)
         self.facts = Facts(4)
         self._texts = QVBoxLayout()
-        self.estimate = EstimateLines()
+        self.estimate, self.measured = EstimateLines(), MeasuredPart()
         self._past = QVBoxLayout()
         self._acts: dict[str, Act] = {}
         self._compose()
@@ -70,7 +72,8 @@ class JobDetail(Sheet):
         self._show_texts(job)
         self.estimate.show_estimate(job, currency)
         self._show_past(job, past)
-        self._acts["circuits"].setEnabled(job.model_id is not None)
+        for of_model in ("circuits", "set_fields"):
+            self._acts[of_model].setEnabled(job.model_id is not None)
         self._acts["facts"].setEnabled(bool(job.sockets))
 
     def _show_texts(self, job: JobView) -> None:
@@ -120,6 +123,8 @@ class JobDetail(Sheet):
         self.body.addWidget(self._headed("Intake", "edit", "sockets", "facts"))
         self.body.addLayout(self._texts)
         self.body.addWidget(self._headed("Heaters", "circuits", "heaters"))
+        self.body.addWidget(self._headed("Measured in the set", "set_fields"))
+        self.body.addWidget(self.measured)
         self.body.addWidget(self._headed("Estimate", "estimate", "estimate_paper"))
         self.body.addWidget(self.estimate)
         self.body.addLayout(self._past)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QStackedWidget, QWidget
 from tubeshelf.domain.errors import UserError
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job, past_jobs
+from tubeshelf.services.set_values import measured_in
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobHead, JobView
 from tubeshelf.ui.pages.jobs_approval import ApprovalSheet
@@ -15,6 +16,7 @@ from tubeshelf.ui.pages.jobs_circuits import CircuitsSheet
 from tubeshelf.ui.pages.jobs_detail import JobDetail
 from tubeshelf.ui.pages.jobs_edit import EditSheet, SocketsSheet
 from tubeshelf.ui.pages.jobs_heaters import HeatersSheet
+from tubeshelf.ui.pages.jobs_set_fields import SetFieldsSheet
 from tubeshelf.ui.pages.jobs_socket_facts import FactsSheet
 from tubeshelf.ui.parts.empty import Empty
 from tubeshelf.ui.parts.entrysheet import EntrySheet
@@ -53,6 +55,10 @@ class JobSheets(QStackedWidget):
             entry.left.connect(self.show_detail)
         for sheet in (self.edit, self.sockets, self.facts, self.circuits):
             sheet.saved.connect(self._saved)
+        self.set_fields = SetFieldsSheet(shop)
+        self.addWidget(self.set_fields)
+        self.set_fields.left.connect(self.show_detail)
+        self.set_fields.saved.connect(self._saved)
         self.approval.approved.connect(self._saved)
         self.approval.changed.connect(self.wrote)
         self.approval.paper_wanted.connect(lambda: self.asked.emit("estimate_paper"))
@@ -80,6 +86,7 @@ class JobSheets(QStackedWidget):
         self.past = () if unit is None else past_jobs(self._shop, equipment_id=unit)
         contact = contact_of(self._shop, customer_id=self.job.customer_id)
         self.detail.show_job(self.job, contact, self.past, self._shop.settings.currency)
+        self.detail.measured.show_set(measured_in(self._shop, job_id=self.job.id))
         if same and self.currentWidget() is self.approval:
             self.approval.refresh(self.job)
         elif same and self.currentWidget() is self.heaters:
@@ -102,6 +109,8 @@ class JobSheets(QStackedWidget):
                 self._open(self.circuits, self.circuits.show_job)
             case "heaters":
                 self._open(self.heaters, lambda job: self.heaters.show_job(job.id))
+            case "set_fields":
+                self._open(self.set_fields, self.set_fields.show_job)
             case "estimate":
                 self._open(self.approval, self.approval.show_job)
 
