@@ -16,7 +16,8 @@ from tubeshelf.domain.judging import Stage, TubeVerdict
 from tubeshelf.domain.places import Place
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.jobs import open_job
-from tubeshelf.services.sockets import NO_OWN, tube_verdict
+from tubeshelf.services.sockets import NO_OWN
+from tubeshelf.services.stage_verdict import verdict_at
 from tubeshelf.services.views.bench import JobView, SocketView
 from tubeshelf.store.queries import intake
 from tubeshelf.store.tables import ModelSocket
@@ -132,15 +133,6 @@ def place_sockets(
                 journal.update(ModelSocket, rows[position].id, map_x=seat.x, map_y=seat.y)
         journal.said = f"Chassis map of the {name} saved"
         return None, Changes(journal.act_id, journal.said, frozenset({(Kind.MODEL, model_id)}), origin)
-
-
-def verdict_at(shop: Shop, socket: SocketView, stage: Stage) -> tuple[TubeVerdict, str]:
-    """The verdict of what stands in a socket at a stage, and its words; a kept tube's is as it was found."""
-    if stage is not Stage.AS_LEFT or (socket.fitted is None and not socket.as_left):
-        return socket.verdict, socket.verdict_text
-    tube = None if socket.fitted is None else shop.book.type(shop.book.id_of(socket.fitted.designation))
-    noted = [seen for _, at, seen in socket.observations if at is stage]
-    return tube_verdict(socket.lines, noted, tube)
 
 
 def why_empty(socket: SocketView) -> str:
