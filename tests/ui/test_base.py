@@ -122,3 +122,29 @@ def test_a_wide_sheet_lists_pins_in_two_columns_and_is_lower(shown: Show) -> Non
     shown(narrow, 230)
     shown(wide, 420)
     assert wide.sizeHint().height() < narrow.sizeHint().height()
+
+
+@pytest.mark.parametrize("base", ["british 4-pin", "british 5-pin", "european 4-pin", "european 5-pin"])
+def test_the_british_and_continental_cross_sets_the_plate_pin_apart(base: str) -> None:
+    """Plate and grid face each other, the filament lies across, the cathode of five stands in the middle."""
+    shape = shape_of(base, int(base[-5]))
+    plate, grid, left, right, *cathode = shape.places(5)
+    assert abs(plate[0] - grid[0]) == abs(left[0] - right[0]) == 180
+    assert plate[1] > max(grid[1], left[1], right[1]) > 0
+    assert [reach for _, reach in cathode] == [0.0] * (base[-5] == "5")
+
+
+@pytest.mark.parametrize(
+    ("base", "schematic"),
+    [("noval", False), ("4-pin", False), ("european 4-pin", True), ("british 7-pin", True), ("other", True)],
+)
+def test_a_drawing_without_true_distances_says_so(shown: Show, base: str, schematic: bool) -> None:
+    pins = tuple((str(n), ("1.plate",)) for n in range(1, 5))
+    view = base_view(Basing("x", base, pins))
+    assert view.shape.schematic is schematic
+    assert view.spoken().endswith("; schematic") is schematic
+    picture = BasePicture(view)
+    shown(picture, 300)
+    assert (picture.sizeHint().height() == 128 + 20) is schematic
+    under = picture.grab().toImage().copy(20, 130, 88, 16) if schematic else None
+    assert under is None or len({under.pixelColor(x, y).name() for x in range(88) for y in range(16)}) > 2

@@ -39,8 +39,8 @@ def test_a_load_of_nothing_is_drawn_as_nothing(shown: Show) -> None:
     ("rung", "words"),
     [
         (Rung("V1", "12BE6", "12.0 V", 95.3), "12.0 V, 95 %"),
-        (Rung("V1", "12BE6", "14.6 V", 116.0), "14.6 V, 116 % high"),
-        (Rung("V1", "12BE6", "10.6 V", 84.0), "10.6 V, 84 % low"),
+        (Rung("V1", "12BE6", "14.6 V", 116.0), "14.6 V, 116 %: high"),
+        (Rung("V1", "12BE6", "10.6 V", 84.0), "10.6 V, 84 %: low"),
         (Rung("Dropper", "160 Ω", "48.1 V, 14.4 W"), "48.1 V, 14.4 W"),
     ],
 )

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from tubeshelf.domain.palette import Palette
 from tubeshelf.ui import tokens
-from tubeshelf.ui.parts.pins import CAP, BaseView, Shape, shape_of
+from tubeshelf.ui.parts.pins import CAP, SCHEMATIC, BaseView
 from tubeshelf.ui.parts.text import small_font
 
 _RING = 128
@@ -48,7 +48,8 @@ class BasePicture(QWidget):
         columns = self._columns()
         top = _ROW if self._has_cap() else 0
         words = sum(self._needs(column) + _COLUMN_GAP for column in columns)
-        return QSize(_RING + _LIST_GAP + words, max(_RING + top, len(columns[0]) * _ROW + 4))
+        below = _ROW if self._view.shape.schematic else 0
+        return QSize(_RING + _LIST_GAP + words, max(_RING + top + below, len(columns[0]) * _ROW + 4))
 
     def minimumSizeHint(self) -> QSize:
         """Narrow, but as high as its list."""
@@ -93,28 +94,30 @@ class BasePicture(QWidget):
         painter.setPen(QPen(QColor(palette.soft), 1.4))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawEllipse(centre, _RING / 2 - 4, _RING / 2 - 4)
-        _mark(painter, self._shape().mark, centre, palette)
+        _mark(painter, view.shape.mark, centre, palette)
         for pin, at, radius in self._places():
             number = "c" if pin == CAP else pin
             _pin(painter, at, radius, number, pin in view.marked, palette, self.font())
+        if view.shape.schematic:
+            painter.setFont(self._font(bold=False))
+            painter.setPen(QColor(palette.soft))
+            under = QRectF(0, centre.y() + _RING / 2 - 2, _RING, _ROW)
+            painter.drawText(under, int(Qt.AlignmentFlag.AlignCenter), SCHEMATIC)
 
     def _centre(self) -> QPointF:
         top = _ROW if self._has_cap() else 0
-        return QPointF(_RING / 2, top + (self.height() - top) / 2)
-
-    def _shape(self) -> Shape:
-        pins = self._view.pins if self._view else ()
-        return shape_of(self._view.base if self._view else "", sum(pin != CAP for pin, _ in pins))
+        below = _ROW if self._view is not None and self._view.shape.schematic else 0
+        return QPointF(_RING / 2, top + (self.height() - top - below) / 2)
 
     def _places(self) -> list[tuple[str, QPointF, float]]:
         """Each pin of the ring with its centre and radius; the top cap above them."""
         if self._view is None:
             return []
-        centre, shape = self._centre(), self._shape()
+        centre, shape = self._centre(), self._view.shape
         numbered = sum(pin != CAP for pin, _ in self._view.pins)
         places = [
-            (str(n), _clockwise_from_bottom(centre, _PINS, angle), 11 if n in shape.thick else 8.5)
-            for n, angle in enumerate(shape.angles[:numbered], start=1)
+            (str(n), _clockwise_from_bottom(centre, _PINS * reach, angle), 11 if n in shape.thick else 8.5)
+            for n, (angle, reach) in enumerate(shape.places(numbered), start=1)
         ]
         if self._has_cap():
             places.append((CAP, QPointF(centre.x(), centre.y() - _RING / 2 - 6), 8.5))

@@ -55,10 +55,13 @@ class Rung:
     percent: float | None = None
 
     def words(self) -> str:
-        """The figures: ``33.3 V, 95 %``, with a word where it is out of bounds."""
+        """The figures: ``33.3 V, 95 %``, with a word where it is out of bounds: ``40 V, 115 %: high``.
+
+        The colon keeps "115 % high" from being read as 115 per cent too much.
+        """
         if self.percent is None:
             return self.volts
-        word = " high" if self.percent > _HIGH else " low" if self.percent < _LOW else ""
+        word = ": high" if self.percent > _HIGH else ": low" if self.percent < _LOW else ""
         return f"{self.volts}, {self.percent:.0f} %{word}"
 
 

@@ -1,11 +1,15 @@
 """Where the pins of a base stand, seen from below, and what is on them in words."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import islice
 
 from tubeshelf.domain.types import Basing
 
 CAP = "cap"
+SCHEMATIC = "schematic"
+"""The word under a drawing whose distances are not the true ones."""
+
 _RING_OF_EIGHT = tuple(22.5 + 45 * i for i in range(8))
 _NINE_AND_A_GAP = tuple(36.0 * i for i in range(1, 10))
 
@@ -14,13 +18,31 @@ _NINE_AND_A_GAP = tuple(36.0 * i for i in range(1, 10))
 class Shape:
     """A base: degrees of each pin clockwise from the bottom, where key or gap is; ``thick`` pins; its mark.
 
-    Counting goes clockwise from key or gap, seen from below (RETMA/EIA practice).
+    Counting goes clockwise from key or gap, seen from below (RETMA/EIA practice). ``reach`` is how far from
+    the centre a pin stands, as a share of the ring, where not all stand on it. ``schematic`` where the
+    drawing tells which pin is which, but not the true distances between them.
     """
 
     angles: tuple[float, ...]
     mark: str
     thick: frozenset[int] = frozenset()
+    reach: tuple[float, ...] = ()
+    schematic: bool = False
 
+    def places(self, count: int) -> Iterator[tuple[float, float]]:
+        """Degrees and share of the ring of each of the first ``count`` pins."""
+        reach = self.reach or (1.0,) * len(self.angles)
+        return islice(zip(self.angles, reach, strict=True), count)
+
+
+_CROSS = (180.0, 0.0, 90.0, 270.0)
+"""The British and Continental cross of four: the plate, the grid facing it, the filament at both sides."""
+
+_CROSS_REACH = (1.0, 0.66, 0.66, 0.66)
+"""The plate pin of the cross is set apart, so that the tube goes in one way only."""
+
+_CROSS_OF_FOUR = Shape(_CROSS, "", reach=_CROSS_REACH, schematic=True)
+_CROSS_OF_FIVE = Shape((*_CROSS, 45.0), "", reach=(*_CROSS_REACH, 0.0), schematic=True)
 
 _SHAPES: Mapping[str, Shape] = {
     "octal": Shape(_RING_OF_EIGHT, "key"),
@@ -36,6 +58,10 @@ _SHAPES: Mapping[str, Shape] = {
     "6-pin": Shape(tuple(30.0 + 60 * i for i in range(6)), "thick", frozenset({1, 6})),
     "small 7-pin": Shape(tuple(360 / 14 + 360 / 7 * i for i in range(7)), "thick", frozenset({1, 7})),
     "medium 7-pin": Shape(tuple(360 / 14 + 360 / 7 * i for i in range(7)), "thick", frozenset({1, 7})),
+    "british 4-pin": _CROSS_OF_FOUR,
+    "british 5-pin": _CROSS_OF_FIVE,
+    "european 4-pin": _CROSS_OF_FOUR,
+    "european 5-pin": _CROSS_OF_FIVE,
 }
 
 _WORDS = {
@@ -63,7 +89,13 @@ class BaseView:
 
     def spoken(self) -> str:
         """The picture in words."""
-        return f"{self.base} base from below: " + "; ".join(f"{pin} {words}" for pin, words in self.pins)
+        pins = "; ".join(f"{pin} {words}" for pin, words in self.pins)
+        return f"{self.base} base from below: {pins}{f'; {SCHEMATIC}' if self.shape.schematic else ''}"
+
+    @property
+    def shape(self) -> Shape:
+        """How its numbered pins stand."""
+        return shape_of(self.base, sum(pin != CAP for pin, _ in self.pins))
 
 
 def base_view(basing: Basing, other: Basing | None = None) -> BaseView:
@@ -85,8 +117,9 @@ def pin_words(elements: tuple[str, ...], *, several: bool) -> str:
 
 
 def shape_of(base: str, pins: int) -> Shape:
-    """The drawing of a base; one we have none of is drawn as an even ring."""
-    return _SHAPES.get(base) or Shape(tuple(360 / (2 * pins) + 360 / pins * i for i in range(pins)), "")
+    """The drawing of a base; one we have none of is an even ring, and schematic."""
+    ring = tuple(360 / (2 * pins) + 360 / pins * i for i in range(pins))
+    return _SHAPES.get(base) or Shape(ring, "", schematic=True)
 
 
 def _element(element: str, *, several: bool) -> str:
