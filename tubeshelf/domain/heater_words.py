@@ -48,6 +48,13 @@ _SENTENCES: Mapping[str, str] = {
         "check the lamp, it belongs on the retube list"
     ),
     "lamp_dark": "the lamp hangs on a heater tap that {position}{named} does not have: it stays dark",
+    "check_winding": "{circuit}: check the lamps, {lamps_a} A in all",
+    "check_series": "{circuit}: check the lamp{lamp_rated} in series; open, it puts the whole string out",
+    "check_dropper": "{circuit}: check the lamp{lamp_rated} on the dropper{part}",
+    "check_tap": (
+        "{circuit}: check the lamp{lamp_rated} on the heater tap of {position}{named}; it carries plate "
+        "current, and open it overheats the tap"
+    ),
     "dropper": "the dropper of {ohms} Ω takes {volts} V and dissipates {watts} W",
     "dropper_right": "a dropper of {ohms} Ω ({volts} V, {watts} W) would bring the heaters to their rating",
     "estimate": "a first-order estimate: each hot heater counts as the resistor of its rating",
@@ -85,6 +92,8 @@ def _parts(code: str, facts: Mapping[str, Fact], spoken: Mapping[str, str]) -> d
         "was": "was" if one else "were",
         "off": "",
         "rated": f" of {spoken['rated']} V" if "rated" in facts else "",
+        "lamp_rated": f" ({spoken['lamp_v']} V, {spoken['lamp_a']} A)" if "lamp_v" in facts else "",
+        "part": f", across {spoken['tap_ohm']} Ω" if "tap_ohm" in facts else "",
         "named": f" {spoken['type']}" if spoken.get("type") else "",
         "stands": " is empty" if facts.get("state") == "empty" else "",
         "across": ", and the supply stands across its heater pins" if one else "",

@@ -27,10 +27,11 @@ from tubeshelf.domain.heater_set import (
 from tubeshelf.domain.heater_words import say_note
 from tubeshelf.domain.heaters import Ballast, Lamp
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
+from tubeshelf.domain.lamp_checks import lamp_check
 from tubeshelf.domain.types import HeaterArrangement, Heating
 from tubeshelf.services.jobs import open_job
 from tubeshelf.services.socket_facts import string_supply
-from tubeshelf.services.views.bench import SocketView
+from tubeshelf.services.views.bench import JobView, SocketView
 from tubeshelf.services.views.heaters import (
     CircuitHeaters,
     HeaterState,
@@ -55,18 +56,12 @@ def job_heaters(shop: Shop, *, number: int | None = None, job_id: int | None = N
     job = open_job(shop, number=number, job_id=job_id)
     if job.equipment_id is None:
         raise UserError(f"Job {job.number} is a box of loose tubes: it has no heater circuits.")
-    with shop.record.reading() as connection:
-        rows = bench.job_sockets(connection, [job.id])
-        ids = {row.heater_circuit_id for row in rows} - {None}
-        feeds = bench.heater_circuits(connection, ids) if ids else ()
-    fed_by = {row.id: row.heater_circuit_id for row in rows}
+    fed_by, feeds = _circuits_of(shop, job.id)
     by_circuit: dict[int | None, list[SocketView]] = defaultdict(list)
     for socket in job.sockets:
         by_circuit[fed_by.get(socket.id)].append(socket)
     planner = _Planner(shop, planned=job.status.is_open)
-    circuits = tuple(
-        planner.circuit(feed_of(row), by_circuit[row.id]) for row in sorted(feeds, key=lambda row: row.id)
-    )
+    circuits = tuple(planner.circuit(feed_of(row), by_circuit[row.id]) for row in feeds)
     return JobHeaters(
         job_id=job.id,
         number=job.number,
@@ -80,6 +75,25 @@ def job_heaters(shop: Shop, *, number: int | None = None, job_id: int | None = N
             for sentence in state.warnings
         ),
     )
+
+
+def lamp_checks(shop: Shop, *, job: JobView) -> tuple[str, ...]:
+    """A sentence for the lamps of each heater circuit of a job's set: they belong on the retube list."""
+    if job.equipment_id is None:
+        return ()
+    _, feeds = _circuits_of(shop, job.id)
+    types = {socket.position: socket.intended for socket in job.sockets}
+    notes = (lamp_check(feed_of(row), types) for row in feeds)
+    return tuple(say_note(note) for note in notes if note is not None)
+
+
+def _circuits_of(shop: Shop, job_id: int) -> tuple[dict[int, int | None], list[Row[Any]]]:
+    """Which circuit feeds each socket of a job, by ids, and the circuits as they were written down."""
+    with shop.record.reading() as connection:
+        rows = bench.job_sockets(connection, [job_id])
+        ids = {row.heater_circuit_id for row in rows} - {None}
+        feeds = bench.heater_circuits(connection, ids) if ids else ()
+    return {row.id: row.heater_circuit_id for row in rows}, sorted(feeds, key=lambda row: row.id)
 
 
 def feed_of(row: Row[Any]) -> Feed:
