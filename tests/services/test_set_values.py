@@ -90,7 +90,9 @@ def test_values_dissipation_and_difference(amp: Set) -> None:
     assert "B+ taken for the plate's volts" in third.reckoning
     assert third.over == ""
     assert fourth.text == "at most 12.8 W of 12 W plate rating, 107 %"
-    assert "first with the current limited" in fourth.over
+    assert fourth.over.startswith("over its rating unless the screen takes the difference")
+    assert "the plate current tells" in view.advice
+    assert "first with the current limited" in view.advice
     assert view.differences == ("V3 and V4 are 4 mA apart, 10.5 %",)
 
 

@@ -10,8 +10,8 @@ DEFERENCE = (
 )
 
 MEASURING = (
-    "Lethal voltages are present while these are measured, and stored charge stays after the plug is out: "
-    "connect the meter with the set off and discharged. Some chassis are live: use an isolation transformer. "
+    "Lethal voltages are present while these are measured, and stored charge stays after the plug is out. "
+    "Connect the meter with the set off and discharged; on a live chassis, behind an isolation transformer. "
     f"{DEFERENCE}"
 )
 """What stands where values of a set under power are entered."""

@@ -10,6 +10,8 @@ AFTER_OVER = (
 )
 """What to do about a plate or screen over its rating."""
 
+MEASURE_PLATE = "Measured by itself, the plate current tells how much of it the screen takes."
+
 _MISSING = {
     Missing.PLATE_V: "plate volts not measured",
     Missing.CURRENT: "current not measured",
@@ -49,16 +51,16 @@ def reckoning_text(found: Dissipation) -> str:
 
 
 def over_text(found: Dissipation) -> str:
-    """That a rating is, or may be, exceeded, and what to do; empty if none is."""
+    """That a rating is, or may be, exceeded; empty if none is. What to do is ``AFTER_OVER``."""
     if not found.is_over:
         return ""
-    if not found.at_most:
-        return f"over its rating. {AFTER_OVER}"
-    sure = "over its rating unless the screen takes the difference; measure the plate current by itself"
     both = (found.rated_w or 0.0) + (found.screen_rated_w or 0.0)
-    if found.screen_rated_w:
-        sure += f" (plate and screen together stand {number(both)} W)"
-    return f"{sure}. {AFTER_OVER}"
+    if not found.at_most or not found.screen_rated_w:
+        return "over its rating"
+    together = f"plate and screen together stand {number(both)} W"
+    if found.watts > both:
+        return f"over its rating; {together}"
+    return f"over its rating unless the screen takes the difference; {together}"
 
 
 def difference_text(found: Difference) -> str:

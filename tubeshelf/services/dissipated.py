@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 from tubeshelf.domain.dissipation import Measured, Missing, current_difference, dissipation
 from tubeshelf.domain.dissipation_words import (
+    AFTER_OVER,
+    MEASURE_PLATE,
     difference_text,
     dissipation_text,
     missing_text,
@@ -70,6 +72,14 @@ def _measured(standing: Standing, values: Sequence[MeasuredValue], *, alone: boo
         bias=standing.bias,
         plate_at_supply=not own_plate,
     )
+
+
+def advice_of(outputs: Sequence[OutputView], values: Sequence[MeasuredValue]) -> str:
+    """What to do about tubes over their ratings; empty if none is."""
+    if not any(one.over for one in outputs):
+        return ""
+    plate = any(one.field.quantity is Quantity.PLATE_MA and one.value is not None for one in values)
+    return AFTER_OVER if plate else f"{MEASURE_PLATE} {AFTER_OVER}"
 
 
 def differences_of(standing: Sequence[Standing], values: Sequence[MeasuredValue]) -> tuple[str, ...]:

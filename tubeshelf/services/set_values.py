@@ -18,7 +18,7 @@ from tubeshelf.domain.set_fields import (
     value_text,
 )
 from tubeshelf.services.changes import Changes, Kind
-from tubeshelf.services.dissipated import Standing, differences_of, output_of
+from tubeshelf.services.dissipated import Standing, advice_of, differences_of, output_of
 from tubeshelf.services.socket_facts import intended_id, written_of
 from tubeshelf.services.views.measured import MeasuredValue, SetView
 from tubeshelf.store.queries import bench, intake, set_values
@@ -150,14 +150,16 @@ def _measured(shop: Shop, connection: Connection, job_id: int) -> SetView:
     ]
     values = (*asked, *_not_asked(connection, kept, {row.id: row.position for row in rows}))
     standing = _standing(shop, connection, outputs)
+    shown = tuple(output_of(one, values, alone=len(standing) == 1) for one in standing)
     return SetView(
         job_id=job_id,
         number=job.number,
         model_id=job.model_id,
         model=model,
         values=values,
-        outputs=tuple(output_of(one, values, alone=len(standing) == 1) for one in standing),
+        outputs=shown,
         differences=differences_of(standing, values),
+        advice=advice_of(shown, values),
     )
 
 

@@ -31,7 +31,7 @@ class MeasuredValue:
 
 @dataclass(frozen=True, slots=True)
 class OutputView:
-    """What an output tube dissipates, in words; ``over`` says that it is too much and what to do, or nothing.
+    """What an output tube dissipates, in words; ``over`` says that it is too much, if it is.
 
     ``text`` is the answer, ``reckoning`` how it came about; both are empty where nothing was measured here.
     """
@@ -48,8 +48,8 @@ class OutputView:
 class SetView:
     """What was measured in the set of one job, and what follows from it.
 
-    ``model_id`` is ``None`` for a box of loose tubes, which is in no set. ``differences`` are sentences about
-    the currents of match groups.
+    ``model_id`` is ``None`` for a box of loose tubes, which is in no set. ``differences`` are about the
+    currents of match groups; ``advice`` says what to do about what is over a rating, empty if nothing is.
     """
 
     job_id: int
@@ -59,6 +59,7 @@ class SetView:
     values: tuple[MeasuredValue, ...]
     outputs: tuple[OutputView, ...]
     differences: tuple[str, ...]
+    advice: str = ""
 
     @property
     def missing(self) -> int:

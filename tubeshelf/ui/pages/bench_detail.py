@@ -119,7 +119,7 @@ class BenchDetail(Sheet):
         for panel in self.panels:
             self.body.addWidget(panel)
         seen = (self.dial, self.noted, self.fit, self.caution)
-        parts = (*seen, self.decision, self.spares, self.old, self.measured, self.base, self.past)
+        parts = (*seen, self.measured, self.decision, self.spares, self.old, self.base, self.past)
         links = (self.ask_may_go, self.change_found, self.change_socket)
         self._parts = (*parts, *links)
         for part in parts:

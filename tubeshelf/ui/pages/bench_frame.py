@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from tubeshelf.domain.judging import Stage
 from tubeshelf.services.views.bench import JobView
-from tubeshelf.ui.pages.bench_left import counts_of
+from tubeshelf.ui.pages.bench_left import left_text
 from tubeshelf.ui.pages.bench_words import caution, hint, title_of
 from tubeshelf.ui.parts.banner import Banner
 from tubeshelf.ui.parts.buttons import Act, Link
@@ -41,7 +41,7 @@ class BenchFrame(QObject):
         self.hint = label("", "soft", wrap=True)
         self.add_tester = Link("Add a tester")
         self.caution = label("", "small", wrap=True)
-        self.counts = Counts()
+        self.counts, self.left = Counts(), label("", wrap=True)
         self.chassis = Act("Chassis map", "Ctrl+M")
         self.picture = Act("Readings picture", "Ctrl+R")
         self.retube = Act("Retube list", shown="Ctrl P", primary=True)
@@ -66,6 +66,8 @@ class BenchFrame(QObject):
     def put_into_foot(self, foot: QHBoxLayout) -> None:
         """The counts and what can be done with the job as a whole."""
         foot.addWidget(self.counts, 1)
+        foot.addWidget(self.left, 1)
+        self.left.hide()
         foot.addWidget(self.chassis)
         foot.addWidget(self.picture)
         foot.addWidget(self.retube)
@@ -100,9 +102,15 @@ class BenchFrame(QObject):
         self.caution.setText(caution(job))
         self.caution.show()
 
-    def show_counts(self, job: JobView, unmeasured: int | None = None) -> None:
-        """Show what is left to do; ``unmeasured`` counts values of the set, ``None`` if none are asked."""
-        self.counts.show_counts(*counts_of(job, unmeasured))
+    def show_counts(self, job: JobView, unmeasured: int = 0) -> None:
+        """Show what is left to do; as left, what the set waits for, with the values not ``unmeasured``."""
+        as_left = job.stage is Stage.AS_LEFT
+        self.counts.show_counts(
+            (job.to_replace, "to replace"), (job.undecided, "undecided"), (job.not_on_hand, "not on hand")
+        )
+        self.left.setText(left_text(job, unmeasured) if as_left else "")
+        self.counts.setVisible(not as_left)
+        self.left.setVisible(as_left)
 
     def narrow(self, narrow: bool) -> None:
         """In a narrow window the facts of the title have a line of their own."""

@@ -47,7 +47,7 @@ class InSet:
             if open_:
                 self._panel.show_set(view)
             if left:
-                self._page.frame.show_counts(job, view.missing if view.values else None)
+                self._page.frame.show_counts(job, view.missing)
 
     def show_beside(self, socket: SocketView) -> None:
         """What was measured at the socket in hand, if it is an output tube's."""
@@ -79,6 +79,7 @@ class InSet:
             self._panel.complain(value, error.sentence)
             return
         if changes is not None:
+            self._page.notice.clear()
             self._page.wrote(changes)
             self._warn(before)
 
@@ -87,8 +88,8 @@ class InSet:
         told = {one.socket_id for one in before.outputs if one.over}
         after = self._view()
         new = [one for one in after.outputs if one.over and one.socket_id not in told] if after else []
-        if new:
-            self._page.notice.fail(" ".join(map(outcome_text, new)))
+        if after is not None and new:
+            self._page.notice.fail(" ".join((*map(outcome_text, new), after.advice)))
 
     def _take_proposed(self) -> None:
         view = self._view()

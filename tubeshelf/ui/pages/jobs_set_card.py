@@ -9,7 +9,9 @@ from tubeshelf.ui import tokens
 from tubeshelf.ui.parts.buttons import IconButton
 from tubeshelf.ui.parts.form import Choice, Form, Tick
 
-_QUANTITIES = [(quantity_name(one).capitalize(), one) for one in (*UNITS, Quantity.ANY)]
+_QUANTITIES = [
+    (name[:1].upper() + name[1:], one) for one in (*UNITS, Quantity.ANY) for name in [quantity_name(one)]
+]
 _UNIT_WIDTH = 150
 
 
@@ -29,6 +31,7 @@ class FieldCard(QFrame):
         self.quantity.setSizeAdjustPolicy(Choice.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.per_socket = Tick("at each output tube")
         self.per_socket.setChecked(field.per_socket)
+        self.per_socket.setMinimumHeight(34)  # as high as the choice beside it
         self._named, self._measured, self._is = Form(), Form(), Form()
         self._named.row("Name", self.name)
         self._measured.row("Unit", self.unit)
@@ -80,6 +83,5 @@ class FieldCard(QFrame):
             line.setSpacing(tokens.GAP)
             for widget in row:
                 stretch = 1 if widget in (self._named, self._is) else 0
-                top = Qt.AlignmentFlag.AlignTop if widget is not self.per_socket else Qt.AlignmentFlag(0)
-                line.addWidget(widget, stretch, top)
+                line.addWidget(widget, stretch, Qt.AlignmentFlag.AlignTop)
             rows.addLayout(line)

@@ -46,11 +46,13 @@ def show_outcome(column: QVBoxLayout, view: SetView, socket_id: int | None = Non
         column.addWidget(label(outcome_text(one), tone="reject" if one.over else "", wrap=True))
         if one.reckoning:
             column.addWidget(label(one.reckoning, "small", wrap=True))
+    if any(one.over for one in outputs):
+        column.addWidget(label(view.advice, "strong", wrap=True))
     for sentence in view.differences if socket_id is None else ():
         column.addWidget(label(f"{sentence}.", wrap=True))
 
 
 def outcome_text(output: OutputView) -> str:
-    """One output tube in a line: ``V4 6BQ5: 14.7 W of 12 W plate rating, 122 %: over its rating. …``."""
+    """One output tube in a line: ``V4 6BQ5: 14.7 W of 12 W plate rating, 122 %: over its rating.``"""
     named = f"{output.position} {output.designation}: {output.text}"
-    return f"{named}: {output.over}" if output.over else named
+    return f"{named}: {output.over}." if output.over else f"{named}."
