@@ -136,7 +136,7 @@ def _texts(paper: EstimatePaper) -> tuple[Block, ...]:
         *_titled("Approval", (paper.approval,)),
         *_titled("Notes", paper.notes),
         *_titled("What a test can tell", (NO_PREDICTION,)),
-        *_titled("Caution", (*paper.cautions, DEFERENCE)),
+        *_titled("Caution", (*paper.cautions, DEFERENCE) if paper.cautions else ()),
     )
 
 

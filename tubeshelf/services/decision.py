@@ -9,13 +9,13 @@ from datetime import date
 from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import Action, Answer, Disposition
 from tubeshelf.services.decide import gets_tube, price_of
-from tubeshelf.services.papers import found_text, why_text
+from tubeshelf.services.papers import found_text, why_parts
 from tubeshelf.services.views.bench import JobView, SocketView, SpareView
 
 
 @dataclass(frozen=True, slots=True)
 class DecisionLine:
-    """One socket of the sheet.
+    """One socket of the sheet; ``why`` is what there is to say beside the verdict.
 
     ``proposed`` is the type that goes in or would, ``tube`` the very one that is on hand. ``price`` is in
     minor units, ``None`` where no tube has one. ``charged`` says that it is part of the total, ``asked``
@@ -58,7 +58,7 @@ def _line(socket: SocketView, *, closed: bool) -> DecisionLine:
         match_group=socket.match_group,
         found=found_text(socket),
         verdict=socket.verdict_text,
-        why=why_text(socket),
+        why="; ".join(part for part in why_parts(socket) if part != socket.verdict_text),
         action=socket.action,
         proposed=socket.intended if tube is None else tube.designation,
         tube=tube,

@@ -74,16 +74,17 @@ def estimate_paper(shop: Shop, *, job_id: int) -> EstimatePaper:
 def _line(socket: SocketView, line: DecisionLine, money: Callable[[int], str]) -> EstimateLine:
     tube = line.tube if line.charged else None
     price = "not priced yet" if line.price is None else money(line.price)
+    if_replaced = line.action is Action.UNDECIDED and line.tube is not None and not line.charged
     return EstimateLine(
         position=line.position,
         role=line.role,
         found=line.found,
         reading=reads_text(read_lines(socket)),
         verdict=line.verdict,
-        proposed=proposal_text(line),
+        proposed=f"{proposal_text(line)}, {price}" if if_replaced else proposal_text(line),
         claimed="" if tube is None else tube.condition,
         reads="" if tube is None else tube.reads,
-        why="" if line.action is Action.KEEP or line.why == line.verdict else line.why,
+        why="" if line.action is Action.KEEP else line.why,
         price=price if line.charged else "",
         asked=line.asked and not line.fitted,
         answer=line.answer,

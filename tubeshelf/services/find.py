@@ -6,11 +6,13 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeshelf.domain.tags import parse_tag
+from tubeshelf.domain.tags import format_tag, parse_tag
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.folding import search_words
 from tubeshelf.services.shelf_search import search
+from tubeshelf.store.queries.comeback import last_stay
 from tubeshelf.store.queries.jobs import job_rows
+from tubeshelf.store.queries.shelf import item_of_tag
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
@@ -34,7 +36,8 @@ class Find:
 def find_anything(shop: Shop, *, text: str) -> tuple[Find, ...]:
     """What the text may mean, first what has exactly this number: a job, or the tube with this tag.
 
-    ``0412`` and ``T0412`` are a tag before they are a job, ``214`` is a job before it is a tag.
+    ``0412`` and ``T0412`` are a tag before they are a job, ``214`` is a job before it is a tag. The tag of a
+    tube that was put into a set leads to the last job of that set.
     """
     text = text.strip()
     text = text[found.end() :] if (found := _JOB.match(text)) else text
@@ -58,7 +61,24 @@ def find_anything(shop: Shop, *, text: str) -> tuple[Find, ...]:
     if parse_tag(text) is None:
         return (*jobs, *_types(shop, text), *spares)
     exact = sum(str(row.number) == text for row in rows)
-    return (*jobs[:exact], *_types(shop, text), *spares, *jobs[exact:])
+    finds: dict[tuple[Kind, int], Find] = {}
+    for find in (*jobs[:exact], *_sets(shop, text), *_types(shop, text), *spares, *jobs[exact:]):
+        finds.setdefault((find.kind, find.thing_id), find)
+    return tuple(finds.values())
+
+
+def _sets(shop: Shop, text: str) -> list[Find]:
+    """The last job of the set in which the tube with this tag stands, or stood last."""
+    tag = parse_tag(text) or 0
+    with shop.record.reading() as connection:
+        item_id = item_of_tag(connection, tag)
+        stay = None if item_id is None else last_stay(connection, item_id)
+        if stay is None or stay.equipment_id is None:
+            return []
+        rows = job_rows(connection, closed=None, equipment_id=stay.equipment_id)
+        row = max(rows, key=lambda row: row.number)
+    sub = f"{format_tag(tag)} in {stay.position} · {row.customer} · {row.status}"
+    return [Find(Kind.JOB, row.id, f"Job {row.number} · {row.title}", sub)]
 
 
 def _types(shop: Shop, text: str) -> list[Find]:

@@ -21,6 +21,7 @@ from tubeshelf.services.complements import (
     write_model_sockets,
     write_unit_sockets,
 )
+from tubeshelf.services.customers import job_key
 from tubeshelf.services.folding import search_words, text_key
 from tubeshelf.store.queries import intake
 from tubeshelf.store.tables import Customer, Equipment, Job, Model, ModelSocket, UnitSocket
@@ -149,7 +150,9 @@ def new_job(
             labour=shop.settings.labour,
             comeback_of=comeback_of,
             comeback_note="",
-            search_key=text_key(f"{number} {customer} {name} {serial} {complaint}"),
+            search_key=job_key(
+                number=number, customer=customer, title=name, serial=serial, complaint=complaint
+            ),
         )
         if unit:
             from_unit = [planned_from(row) for row in sorted(unit.values(), key=lambda row: row.seq)]

@@ -18,8 +18,8 @@ from tubeshelf.services.complements import (
     write_model_sockets,
     write_unit_sockets,
 )
+from tubeshelf.services.customers import Whose, correct, job_key
 from tubeshelf.services.finding import judge_fit_again
-from tubeshelf.services.folding import text_key
 from tubeshelf.services.socket_facts import socket_row
 from tubeshelf.store.queries import bench, intake
 from tubeshelf.store.tables import HeaterCircuit, Job, JobSocket, Model, ModelSocket, UnitSocket
@@ -89,9 +89,13 @@ def edit_job(
     promised_on: date | None,
     comeback_of: int | None = None,
     comeback_note: str = "",
+    whose: Whose | None = None,
     origin: str = "",
 ) -> tuple[None, Changes]:
-    """Change what the intake sheet says."""
+    """Change what the intake sheet says; with ``whose``, also the customer's name, contact and the serial.
+
+    All jobs of the customer and of the unit bear the new ones.
+    """
     with shop.record.act("job edited") as journal:
         row = bench.job_row(journal.connection, job_id=job_id)
         if row is None:
@@ -106,10 +110,20 @@ def edit_job(
             promised_on=promised_on,
             comeback_of=comeback_of,
             comeback_note=comeback_note.strip(),
-            search_key=text_key(f"{row.number} {row.customer} {row.title} {row.serial or ''} {complaint}"),
+            search_key=job_key(
+                number=row.number,
+                customer=row.customer,
+                title=row.title,
+                serial=row.serial or "",
+                complaint=complaint,
+            ),
         )
+        things = {(Kind.JOB, job_id)}
+        if whose is not None:
+            correct(journal, row, whose)
+            things.add((Kind.CUSTOMER, row.customer_id))
         journal.said = f"Job {row.number} changed"
-        return None, Changes(journal.act_id, journal.said, frozenset({(Kind.JOB, job_id)}), origin)
+        return None, Changes(journal.act_id, journal.said, frozenset(things), origin)
 
 
 def edit_complement(shop: Shop, *, job_id: int, text: str, origin: str = "") -> tuple[None, Changes]:

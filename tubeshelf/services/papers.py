@@ -8,6 +8,7 @@ from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
 from tubeshelf.domain.judging import NOT_READ
 from tubeshelf.domain.money import format_money
+from tubeshelf.services.cover import cover_of, cover_text
 from tubeshelf.services.decide import gets_tube, price_of
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job
@@ -97,10 +98,15 @@ def found_text(socket: SocketView) -> str:
 
 def why_text(socket: SocketView) -> str:
     """Why a tube goes or is in doubt: the decisive reason first."""
+    return "; ".join(why_parts(socket)) or socket.verdict_text
+
+
+def why_parts(socket: SocketView) -> list[str]:
+    """The reasons one by one; none for a tube that is good and fits."""
     if socket.found.state is FoundState.EMPTY:
-        return "empty socket"
+        return ["empty socket"]
     if socket.found.state is FoundState.NOT_LOOKED:
-        return "not looked yet"
+        return ["not looked yet"]
     parts = []
     if socket.fit is not None and socket.fit.outcome.severity > 1:
         parts.append(f"{socket.fit.word}: {socket.fit.reasons[0].text}")
@@ -108,7 +114,7 @@ def why_text(socket: SocketView) -> str:
         parts.append(socket.verdict_text)
     if socket.action_why:
         parts.append(socket.action_why)
-    return "; ".join(parts) or socket.verdict_text
+    return parts
 
 
 def reads_text(lines: tuple[LineView, ...]) -> str:
@@ -190,7 +196,7 @@ def statement(shop: Shop, *, job_id: int) -> Statement:
             *unpriced_note(estimate.unpriced),
             *job.swaps,
             *empty_notes(job),
-            *filter(None, [job.comeback_note]),
+            *filter(None, [job.comeback_note, cover_text(cover_of(shop, job_id=job_id))]),
         ),
     )
 

@@ -9,6 +9,17 @@ from tubeshelf.store.queries.fetch import all_rows
 from tubeshelf.store.tables import Customer, Equipment, Job
 
 
+def job_rows_of(connection: Connection, customer_id: int) -> Sequence[Row[Any]]:
+    """All jobs of one customer, with what each is found by."""
+    query = (
+        select(Job.id, Job.number, Job.title, Job.complaint, Job.search_key, Equipment.serial)
+        .join(Equipment, Equipment.id == Job.equipment_id, isouter=True)
+        .where(Job.customer_id == customer_id, Job.ended_by.is_(None))
+        .order_by(Job.id)
+    )
+    return all_rows(connection, query)
+
+
 def job_rows(
     connection: Connection,
     *,

@@ -215,6 +215,11 @@ class BenchPage(Page):
         if job is not None and found is not None:
             self.desk.go(spots.entry(found, job.stage))
 
+    def go_to_job(self) -> None:
+        """The job in hand on the Jobs page: its papers, estimate, comeback."""
+        if self.desk.job is not None:
+            self.go.emit(Place("jobs", Kind.JOB, self.desk.job.id))
+
     def go_to_type(self, name: str) -> None:
         """Look at a type on its own page."""
         self.go.emit(Place("types", Kind.TYPE, self._shop.book.id_of(name)))
@@ -352,6 +357,7 @@ class BenchPage(Page):
             ("Shift+F6", partial(acts.answer, Answer.AGREED)),
             ("Shift+F7", partial(acts.answer, Answer.ASK_AGAIN)),
             ("F10", acts.open_may_go),
+            ("Ctrl+J", self.go_to_job),
             ("F9", acts.install_best),
             ("Shift+F9", acts.promise_best),
             ("Ctrl+E", self.in_set.open),

@@ -79,6 +79,7 @@ _DECIDE: Keys = (
     ("Shift F5", "customer declined"),
     ("Shift F7", "ask again"),
     ("Ctrl E", "measured in the set"),
+    ("Ctrl J", "this job on the Jobs page"),
     ("Ctrl L", "as found / as left"),
     ("Ctrl T", "next tester"),
     ("Ctrl Shift T", "another tester for this socket"),

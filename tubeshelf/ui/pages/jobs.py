@@ -77,6 +77,7 @@ class JobsPage(Page):
             ("F4", "estimate"),
             ("Ctrl E", "print estimate"),
             ("Ctrl T", "statement"),
+            ("F10", "comeback"),
             ("F5", "facts of the sockets"),
             ("F6", "heater circuits"),
             ("F9", "heater loads"),

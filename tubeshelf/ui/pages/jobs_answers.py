@@ -63,7 +63,7 @@ class AnswerRow(QWidget):
         self._found.setText(" · ".join(part for part in (line.role, line.found, line.verdict) if part))
         self._proposal.setText(_proposal(line))
         restyle(self._proposal, "tone", "" if line.fitted or line.empty else _TONES[line.action])
-        _show(self._why, "" if line.action is Action.KEEP or line.why == line.verdict else line.why)
+        _show(self._why, "" if line.action is Action.KEEP else line.why)
         _show(self._said, answer_text(line))
         self._price.setText(_price(line, self._currency))
         self.choice.setVisible(line.asked)

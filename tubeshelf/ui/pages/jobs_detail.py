@@ -28,6 +28,7 @@ ACTS = {
     "set_fields": ("What is measured", "F12"),
     "estimate": ("Answer, approval", "F4"),
     "estimate_paper": ("Print estimate", "Ctrl+E"),
+    "comeback": ("Comeback", "F10"),
     "retube": ("Retube list", ""),
     "statement": ("Statement", "Ctrl+T"),
     "picture": ("Picture", "F7"),
@@ -59,8 +60,10 @@ class JobDetail(Sheet):
         self._acts: dict[str, Act] = {}
         self._compose()
 
-    def show_job(self, job: JobView, contact: str, past: Sequence[JobHead], currency: str) -> None:
-        """Show a job with its customer's contact and the other jobs of its unit."""
+    def show_job(
+        self, job: JobView, contact: str, past: Sequence[JobHead], currency: str, cover: str = ""
+    ) -> None:
+        """Show a job with its customer's contact, the other jobs of its unit, and its cover if decided."""
         self.set_title(f"Job {job.number} · {job.title}")
         serial = f"serial {job.serial}" if job.serial else ""
         whose = " · ".join(part for part in (job.customer, serial) if part)
@@ -69,14 +72,16 @@ class JobDetail(Sheet):
         self.status.choose(job.status)
         self.waits.setText(f"waits for {job.waits_for}" if job.waits_for else "")
         self.facts.show_facts(_facts(job))
-        self._show_texts(job)
+        self._show_texts(job, cover)
         self.estimate.show_estimate(job, currency)
-        self._show_past(job, past)
+        others = [head for head in past if head.id != job.id]
+        self._show_past(others)
         for of_model in ("circuits", "set_fields"):
             self._acts[of_model].setEnabled(job.model_id is not None)
         self._acts["facts"].setEnabled(bool(job.sockets))
+        self._acts["comeback"].setEnabled(bool(others) or job.closed_on is not None)
 
-    def _show_texts(self, job: JobView) -> None:
+    def _show_texts(self, job: JobView, cover: str) -> None:
         clear(self._texts)
         comeback = ""
         if job.comeback_of is not None:
@@ -86,16 +91,14 @@ class JobDetail(Sheet):
             ("Wanted", job.scope),
             ("Notes at intake", job.intake),
             ("Comeback of", comeback),
+            ("Cover", cover),
         ):
             if text:
                 self._texts.addWidget(section(name))
                 self._texts.addWidget(label(text, wrap=True))
 
-    def _show_past(self, job: JobView, past: Sequence[JobHead]) -> None:
+    def _show_past(self, others: Sequence[JobHead]) -> None:
         clear(self._past)
-        others = [head for head in past if head.id != job.id]
-        if others:
-            self._past.addWidget(section("This unit before"))
         for head in others:
             link = Link(f"Job {head.number}, {format_date(head.received_on)}")
             link.clicked.connect(lambda _=False, job_id=head.id: self.past_wanted.emit(job_id))
@@ -127,6 +130,7 @@ class JobDetail(Sheet):
         self.body.addWidget(self.measured)
         self.body.addWidget(self._headed("Estimate", "estimate", "estimate_paper"))
         self.body.addWidget(self.estimate)
+        self.body.addWidget(self._headed("This unit before", "comeback"))
         self.body.addLayout(self._past)
         self.body.addStretch(1)
         self.bench = Act("Open on bench", primary=True, shown="Enter")

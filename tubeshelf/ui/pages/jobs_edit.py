@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QLineEdit, QWidget
 from tubeshelf.domain.dates import format_date, parse_date
 from tubeshelf.domain.errors import UserError
 from tubeshelf.services.changes import Changes
+from tubeshelf.services.customers import Whose
 from tubeshelf.services.intake_edit import edit_complement, edit_job
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobHead, JobView
@@ -17,6 +18,8 @@ from tubeshelf.ui.pages.jobs_unit import comeback_choices
 from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.form import Choice, Form, Lines
 from tubeshelf.ui.parts.text import label
+
+_HINTS = {"Cont&act": "Name and contact are those of all jobs of this customer."}
 
 
 class EditSheet(EntrySheet):
@@ -28,27 +31,36 @@ class EditSheet(EntrySheet):
         super().__init__("Edit", "Save")
         self._shop = shop
         self._job: JobView | None = None
+        self.customer, self.contact, self.serial = QLineEdit(), Lines(2), QLineEdit()
         self.promised = QLineEdit()
         self.promised.setPlaceholderText("2 Dec 2026 or 2026-12-02")
         self.complaint, self.scope, self.notes = Lines(3), Lines(3), Lines(4)
         self.comeback = Choice()
         self.comeback_note = QLineEdit()
         self.form = Form()
-        for words, field in (
+        rows: tuple[tuple[str, QWidget], ...] = (
+            ("C&ustomer", self.customer),
+            ("Cont&act", self.contact),
+            ("Ser&ial", self.serial),
             ("P&romised for", self.promised),
             ("Com&plaint", self.complaint),
             ("&Wanted", self.scope),
             ("&Notes", self.notes),
             ("&Comeback", self.comeback),
             ("Wh&y it came back", self.comeback_note),
-        ):
-            self.form.row(words, field)
+        )
+        for words, field in rows:
+            self.form.row(words, field, _HINTS.get(words, ""))
         self.body.addWidget(self.form)
         self.body.addStretch(1)
 
-    def show_job(self, job: JobView, past: Sequence[JobHead]) -> None:
+    def show_job(self, job: JobView, past: Sequence[JobHead], contact: str) -> None:
         """Show a job to change."""
         self._job = job
+        self.customer.setText(job.customer)
+        self.contact.setPlainText(contact)
+        self.serial.setText(job.serial)
+        self.form.show_row(self.serial, job.equipment_id is not None)
         self.set_title(f"Edit job {job.number}")
         self.notice.clear()
         self.form.clear()
@@ -67,6 +79,8 @@ class EditSheet(EntrySheet):
     def save(self) -> None:
         """Keep it."""
         promised, wrong = _day(self.promised)
+        if not self.customer.text().strip():
+            wrong[self.customer] = "Type the customer’s name: each job belongs to somebody."
         if self.complain(wrong, self.form):
             return
         done: list[Changes] = []
@@ -85,6 +99,11 @@ class EditSheet(EntrySheet):
             promised_on=promised,
             comeback_of=self.comeback.currentData(),
             comeback_note=self.comeback_note.text(),
+            whose=Whose(
+                self.customer.text(),
+                self.contact.toPlainText(),
+                self.serial.text() if self._job.equipment_id is not None else None,
+            ),
         )
         return changes
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from tubeshelf.domain.errors import UserError
+from tubeshelf.services.cover import cover_of, cover_text
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job, past_jobs
 from tubeshelf.services.set_values import measured_in
@@ -13,6 +14,7 @@ from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobHead, JobView
 from tubeshelf.ui.pages.jobs_approval import ApprovalSheet
 from tubeshelf.ui.pages.jobs_circuits import CircuitsSheet
+from tubeshelf.ui.pages.jobs_comeback import ComebackSheet
 from tubeshelf.ui.pages.jobs_detail import JobDetail
 from tubeshelf.ui.pages.jobs_edit import EditSheet, SocketsSheet
 from tubeshelf.ui.pages.jobs_heaters import HeatersSheet
@@ -40,17 +42,18 @@ class JobSheets(QStackedWidget):
         self._shop = shop
         self.job: JobView | None = None
         self.past: Sequence[JobHead] = ()
+        self._contact = ""
         self.detail = JobDetail()
         self.edit, self.sockets = EditSheet(shop), SocketsSheet(shop)
         self.approval, self.circuits = ApprovalSheet(shop), CircuitsSheet(shop)
-        self.facts = FactsSheet(shop)
+        self.facts, self.comeback = FactsSheet(shop), ComebackSheet(shop)
         self.heaters = HeatersSheet(shop)
         self.heaters.left.connect(self.show_detail)
         self._nothing = Sheet()
         self._nothing.body.addWidget(Empty(_NOTHING), 1)
         for shown in (self._nothing, self.detail, self.heaters):
             self.addWidget(shown)
-        for entry in (self.edit, self.sockets, self.facts, self.approval, self.circuits):
+        for entry in (self.edit, self.sockets, self.facts, self.approval, self.circuits, self.comeback):
             self.addWidget(entry)
             entry.left.connect(self.show_detail)
         for sheet in (self.edit, self.sockets, self.facts, self.circuits):
@@ -61,6 +64,8 @@ class JobSheets(QStackedWidget):
         self.set_fields.saved.connect(self._saved)
         self.approval.approved.connect(self._saved)
         self.approval.changed.connect(self.wrote)
+        self.comeback.decided.connect(self._saved)
+        self.comeback.changed.connect(self.wrote)
         self.approval.paper_wanted.connect(lambda: self.asked.emit("estimate_paper"))
 
     @property
@@ -84,11 +89,19 @@ class JobSheets(QStackedWidget):
             return
         unit = self.job.equipment_id
         self.past = () if unit is None else past_jobs(self._shop, equipment_id=unit)
-        contact = contact_of(self._shop, customer_id=self.job.customer_id)
-        self.detail.show_job(self.job, contact, self.past, self._shop.settings.currency)
+        self._contact = contact_of(self._shop, customer_id=self.job.customer_id)
+        self.detail.show_job(
+            self.job,
+            self._contact,
+            self.past,
+            self._shop.settings.currency,
+            cover_text(cover_of(self._shop, job_id=self.job.id)),
+        )
         self.detail.measured.show_set(measured_in(self._shop, job_id=self.job.id))
         if same and self.currentWidget() is self.approval:
             self.approval.refresh(self.job)
+        elif same and self.currentWidget() is self.comeback:
+            self.comeback.refresh(self.job.id)
         elif same and self.currentWidget() is self.heaters:
             self.heaters.show_job(self.job.id)
         elif not (same and self.entry is not None):
@@ -100,7 +113,7 @@ class JobSheets(QStackedWidget):
             return
         match name:
             case "edit":
-                self._open(self.edit, lambda job: self.edit.show_job(job, self.past))
+                self._open(self.edit, lambda job: self.edit.show_job(job, self.past, self._contact))
             case "sockets":
                 self._open(self.sockets, self.sockets.show_job)
             case "facts":
@@ -109,6 +122,8 @@ class JobSheets(QStackedWidget):
                 self._open(self.circuits, self.circuits.show_job)
             case "heaters":
                 self._open(self.heaters, lambda job: self.heaters.show_job(job.id))
+            case "comeback":
+                self._open(self.comeback, lambda job: self.comeback.show_job(job.id))
             case "set_fields":
                 self._open(self.set_fields, self.set_fields.show_job)
             case "estimate":
