@@ -15,6 +15,8 @@ _COLUMNS = (
     Column("Price", right=True),
 )
 
+_MEASURED = (Column("Measured in the set"), Column("Value", stretch=1.0))
+
 
 def statement_document(statement: Statement) -> Document:
     """The customer's paper of one job."""
@@ -27,6 +29,7 @@ def statement_document(statement: Statement) -> Document:
             *_facts(statement),
             *_table(statement),
             *_sums(statement),
+            *_measured(statement),
             *_texts(statement),
         ),
     )
@@ -84,6 +87,11 @@ def _condition(line: StatementLine) -> tuple[str, str]:
     """What is claimed of the tube that was fitted, told apart from what it read."""
     claimed = f"claimed: {line.fitted_condition}" if line.fitted_condition else ""
     return claimed, f"reads {line.fitted_reading}" if line.fitted_reading else ""
+
+
+def _measured(statement: Statement) -> tuple[Block, ...]:
+    rows = tuple(Row((Cell(name), Cell(text))) for name, text in statement.measured)
+    return (Table(_MEASURED, rows),) if rows else ()
 
 
 def _sums(statement: Statement) -> tuple[Block, ...]:

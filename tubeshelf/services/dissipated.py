@@ -16,7 +16,7 @@ from tubeshelf.domain.dissipation_words import (
 from tubeshelf.domain.fitting import Bias
 from tubeshelf.domain.set_fields import Quantity
 from tubeshelf.domain.types import TubeType
-from tubeshelf.services.views.measured import MeasuredValue, OutputView
+from tubeshelf.services.views.measured import MeasuredValue, OutputView, SetView
 
 _CURRENTS = (Quantity.PLATE_MA, Quantity.CATHODE_MA)
 
@@ -97,3 +97,24 @@ def differences_of(standing: Sequence[Standing], values: Sequence[MeasuredValue]
                 sentences.append(difference_text(found))
                 break
     return tuple(sentences)
+
+
+def paper_rows(view: SetView) -> tuple[tuple[str, str], ...]:
+    """What a customer is told of what was measured: a name and a text, a row each; none if nothing was."""
+    measured = [one for one in view.values if one.value is not None]
+    fields = dict.fromkeys((one.field.name, one.field.unit) for one in measured)
+    rows = [
+        (name, " · ".join(f"{one.position} {one.text}".strip() for one in measured if _is(one, name, unit)))
+        for name, unit in fields
+    ]
+    tubes = [
+        ": ".join(part for part in (f"{one.position} {one.designation}", one.text, one.over) if part)
+        for one in view.outputs
+        if one.reckoning
+    ]
+    follows = (("Dissipation", tubes), ("Balance", view.differences))
+    return (*rows, *((name, "\n".join(lines)) for name, lines in follows if lines))
+
+
+def _is(value: MeasuredValue, name: str, unit: str) -> bool:
+    return (value.field.name, value.field.unit) == (name, unit)

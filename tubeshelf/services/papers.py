@@ -10,10 +10,12 @@ from tubeshelf.domain.judging import NOT_READ
 from tubeshelf.domain.money import format_money
 from tubeshelf.services.cover import cover_of, cover_text
 from tubeshelf.services.decide import gets_tube, price_of
+from tubeshelf.services.dissipated import paper_rows
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job
 from tubeshelf.services.jobstate import not_on_hand
 from tubeshelf.services.orders import order_list
+from tubeshelf.services.set_values import measured_in
 from tubeshelf.services.views.bench import ApprovalView, JobView, LineView, SocketView
 from tubeshelf.services.views.papers import (
     KeepLine,
@@ -198,6 +200,7 @@ def statement(shop: Shop, *, job_id: int) -> Statement:
             *empty_notes(job),
             *filter(None, [job.comeback_note, cover_text(cover_of(shop, job_id=job_id))]),
         ),
+        measured=paper_rows(measured_in(shop, job_id=job_id)),
     )
 
 

@@ -95,7 +95,7 @@ class StatementLine:
 
 @dataclass(frozen=True, slots=True)
 class Statement:
-    """The customer's paper of one job."""
+    """The customer's paper of one job; ``measured`` pairs what was measured in the set with its values."""
 
     head: PaperHead
     number: int
@@ -117,3 +117,4 @@ class Statement:
     old_tubes: str
     warranty: str
     notes: tuple[str, ...]
+    measured: tuple[tuple[str, str], ...] = ()
