@@ -84,3 +84,25 @@ def test_the_sums_are_not_torn_apart(pages: Pages) -> None:
         (page,) = [text for text in texts if "Labour" in text]
         assert "97.00" in page
         assert "37.00" in page
+
+
+MEASURED = (
+    ("Line", "118.5 V"),
+    ("Cathode current", "V3 38 mA · V4 41 mA"),
+    ("Dissipation", "V3 6BQ5: at most 11.5 W of 12 W plate rating, 96 %\nV4 6BQ5: at most 12.8 W of 12 W"),
+)
+
+
+def test_what_was_measured_in_the_set_stands_in_a_small_table(pages: Pages) -> None:
+    (page,) = pages(statement_document(replace(STATEMENT, measured=MEASURED)))
+    text = words(page)
+    assert "Measured in the set Value" in text
+    assert "Line 118.5 V" in text
+    assert "Cathode current V3 38 mA · V4 41 mA" in text
+    assert "at most 11.5 W of 12 W plate rating, 96 %" in text
+    assert text.index("Total 97.00") < text.index("Measured in the set") < text.index("Approval")
+
+
+def test_a_set_that_was_not_measured_has_no_table_for_it(pages: Pages) -> None:
+    (page,) = pages(statement_document(STATEMENT))
+    assert "Measured in the set" not in page

@@ -8,7 +8,7 @@ from tests.services.shelfwork import tube
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Disposition, JobStatus
 from tubeshelf.domain.set_fields import PROPOSED, Quantity, SetField
-from tubeshelf.services import bench, decide, intake, jobs, spares
+from tubeshelf.services import bench, decide, intake, jobs, papers, spares
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.set_values import measured_in, save_set_fields, set_fields, set_value
 from tubeshelf.services.shop import Shop
@@ -300,3 +300,28 @@ def test_values_and_fields_are_taken_back_and_done_again_in_order(amp: Set) -> N
     do_again(amp.shop)
     do_again(amp.shop)
     assert amp.values()["B+"] == 320.0
+
+
+# ---- On paper
+
+
+def test_the_statement_tells_what_was_measured_and_nothing_where_nothing_was(amp: Set) -> None:
+    assert papers.statement(amp.shop, job_id=amp.job_id).measured == ()
+    for name, text, position in (
+        ("Line", "117,5", ""),
+        ("B+", "320", ""),
+        ("Cathode current", "36", "V3"),
+        ("Cathode current", "0", "V4"),
+    ):
+        amp.measure(name, text, position)
+    assert papers.statement(amp.shop, job_id=amp.job_id).measured == (
+        ("Line", "117.5 V"),
+        ("B+", "320 V"),
+        ("Cathode current", "V3 36 mA · V4 0 mA"),
+        (
+            "Dissipation",
+            "V3 6BQ5: at most 11.5 W of 12 W plate rating, 96 %\n"
+            "V4 6BQ5: at most 0 W of 12 W plate rating, 0 %",
+        ),
+        ("Balance", "V3 and V4 are 36 mA apart, 200 %"),
+    )
