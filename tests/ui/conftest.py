@@ -1,5 +1,8 @@
+import shutil
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,8 +11,12 @@ from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
+from tests.records import FixedClock
+from tests.ui.drivers.bench import Bench, BenchDriver, set_up
+from tubeshelf.bootstrap import open_record
 from tubeshelf.domain.palette import DARK, LIGHT, Palette
 from tubeshelf.paper.fonts import load_known_fonts
+from tubeshelf.services.shop import open_shop
 from tubeshelf.ui import theme
 
 
@@ -60,3 +67,25 @@ def hook() -> Iterator[None]:
     before = sys.excepthook
     yield
     sys.excepthook = before
+
+
+@pytest.fixture(scope="session")
+def furnished(empty_file: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Bench]:
+    """A record with the job in it, made once and copied for each test."""
+    path = tmp_path_factory.mktemp("bench") / "furnished.tubeshelf"
+    shutil.copyfile(empty_file, path)
+    with closing(open_record(str(path), clock=FixedClock())) as record:
+        return path, set_up(record)
+
+
+@pytest.fixture
+def bench(furnished: tuple[Path, Bench], tmp_path: Path, clock: FixedClock) -> Iterator[Bench]:
+    path = tmp_path / "shop.tubeshelf"
+    shutil.copyfile(furnished[0], path)
+    with closing(open_record(str(path), clock=clock)) as record:
+        yield replace(furnished[1], shop=open_shop(record))
+
+
+@pytest.fixture
+def at_bench(bench: Bench, qtbot: QtBot, shown: Callable[..., QWidget]) -> BenchDriver:
+    return BenchDriver(qtbot, bench, shown)

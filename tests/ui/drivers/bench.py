@@ -49,13 +49,13 @@ class Bench:
         return next(s for s in self.job(stage).sockets if s.position == position)
 
 
-def set_up(record: Record, complement: str = COMPLEMENT) -> Bench:
+def set_up(record: Record, complement: str = COMPLEMENT, *, tester: str = "Tester B") -> Bench:
     """A transconductance tester with a chart for two types, three spares, and a job of five sockets."""
     shop = open_shop(record)
     tester_id, _ = testers.save_tester(
         shop,
         fields={
-            "name": "Tester B",
+            "name": tester,
             "method": "transconductance",
             "unit": "µmho",
             "full_scale": "15000",
@@ -187,6 +187,15 @@ class BenchDriver:
         """Take a link that can be seen."""
         link = next(x for x in self.page.findChildren(Link) if x.isVisible() and x.text() == words)
         QTest.mouseClick(link, Qt.MouseButton.LeftButton)
+        return self
+
+    def click_pins(self, *pins: str) -> "BenchDriver":
+        """Click pins on the base that the marks show."""
+        picture = self.page.detail.marks.facts.picture
+        QApplication.processEvents()
+        for pin in pins:
+            at = next(point for name, point, _ in picture.places() if name == pin)
+            QTest.mouseClick(picture, Qt.MouseButton.LeftButton, pos=at.toPoint())
         return self
 
     def _focus(self) -> QWidget:

@@ -69,7 +69,7 @@ class BasePicture(QWidget):
 
     def pin_at(self, point: QPointF) -> str:
         """The pin at a point of the picture, empty for none."""
-        for pin, at, radius in self._places():
+        for pin, at, radius in self.places():
             off = point - at
             if off.x() ** 2 + off.y() ** 2 <= (radius + _REACH) ** 2:
                 return pin
@@ -95,7 +95,7 @@ class BasePicture(QWidget):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawEllipse(centre, _RING / 2 - 4, _RING / 2 - 4)
         _mark(painter, view.shape.mark, centre, palette)
-        for pin, at, radius in self._places():
+        for pin, at, radius in self.places():
             number = "c" if pin == CAP else pin
             _pin(painter, at, radius, number, pin in view.marked, palette, self.font())
         if view.shape.schematic:
@@ -109,7 +109,7 @@ class BasePicture(QWidget):
         below = _ROW if self._view is not None and self._view.shape.schematic else 0
         return QPointF(_RING / 2, top + (self.height() - top - below) / 2)
 
-    def _places(self) -> list[tuple[str, QPointF, float]]:
+    def places(self) -> list[tuple[str, QPointF, float]]:
         """Each pin of the ring with its centre and radius; the top cap above them."""
         if self._view is None:
             return []
