@@ -67,6 +67,12 @@ class Canvas:
         self._painter.drawRoundedRect(rectangle, radius * UNITS, radius * UNITS)
         self._ink(white=False)
 
+    def cut_line(self, x: float, y: float, width: float, height: float) -> None:
+        """Where a small paper is cut out of the sheet."""
+        self._pen(0.2, dashed=True)
+        self._painter.drawRect(QRectF(x * UNITS, y * UNITS, width * UNITS, height * UNITS))
+        self._ink(white=False)
+
     def tick_box(self, x: float, y: float, size: float, *, ticked: bool) -> None:
         """A box to tick by hand, or ticked."""
         self.rectangle(x, y, size, size)

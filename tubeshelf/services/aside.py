@@ -25,6 +25,9 @@ if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
 
 
+_TUBE_KNOWN = (Where.OUT, Where.BAG, Where.AWAY, Where.ASIDE)
+
+
 def where_tubes_are(shop: Shop, *, job_id: int, in_hand: str = "", reading_due: bool = False) -> Whereabouts:
     """Where the tubes of a job are. ``in_hand`` is the position at which an entry stands on a bench, if any,
     ``reading_due`` that a line of its tube is not read yet; ``domain.whereabouts`` has the rule."""
@@ -147,7 +150,7 @@ def _line(socket: SocketView, place: Where) -> TagLine:
         position=socket.position,
         role=socket.role,
         belongs=socket.intended,
-        where=str(place),
+        where=f"its tube is {place}" if place in _TUBE_KNOWN else str(place),
         why="; ".join(part for part in (why, order) if part),
     )
 

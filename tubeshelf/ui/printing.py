@@ -24,6 +24,7 @@ class Papers:
     statement: Callable[[int], QWidget]
     orders: Callable[[], QWidget]
     picture: Callable[[int], QWidget]
+    tag: Callable[[int], QWidget]
 
 
 def papers_for(window: QWidget, shop: Shop) -> Papers:
@@ -34,6 +35,7 @@ def papers_for(window: QWidget, shop: Shop) -> Papers:
         statement=lambda job_id: show_statement(window, shop, job_id),
         orders=lambda: show_orders(window, shop),
         picture=lambda job_id: show_job_picture(window, shop, job_id),
+        tag=lambda job_id: show_tag(window, shop, job_id),
     )
 
 
@@ -62,6 +64,15 @@ def show_statement(window: QWidget, shop: Shop, job_id: int) -> QWidget:
 
     paper = statement(shop, job_id=job_id)
     return _preview(window, statement_document(paper), f"statement-{paper.number}")
+
+
+def show_tag(window: QWidget, shop: Shop, job_id: int) -> QWidget:
+    """Show what hangs on a set that is put aside with sockets empty."""
+    from tubeshelf.paper.chassistag import chassis_tag_document
+    from tubeshelf.services.aside import chassis_tag
+
+    tag = chassis_tag(shop, job_id=job_id)
+    return _preview(window, chassis_tag_document(tag), f"tag-{tag.number}")
 
 
 def show_orders(window: QWidget, shop: Shop) -> QWidget:

@@ -39,7 +39,7 @@ class Whereabouts:
 
 @dataclass(frozen=True, slots=True)
 class TagLine:
-    """One empty socket on a chassis tag: what belongs there, where its tube is, and why it is not in."""
+    """One empty socket on a chassis tag: what belongs there, where its tube is in words, and why."""
 
     position: str
     role: str
