@@ -10,7 +10,8 @@ from types import MappingProxyType
 class Palette:
     """Colours by what they are for, as ``#RRGGBB``.
 
-    ``again`` is the tone of "read again"; the ``zone_*`` are grounds of the scale picture, never text.
+    ``again`` is the tone of "read again"; the ``zone_*`` are grounds of the scale picture, never text, each
+    lighter than the worse one, so that they differ in grey.
     """
 
     name: str
@@ -67,9 +68,9 @@ LIGHT = Palette(
     weak="#8A5A00",
     reject="#A3261C",
     again="#5B4B9A",
-    zone_reject="#F3D3CE",
-    zone_weak="#F4E3BD",
-    zone_good="#CFE6E1",
+    zone_reject="#EDB9B0",
+    zone_weak="#F4D9A0",
+    zone_good="#DFF0EC",
 )
 
 DARK = Palette(
@@ -89,9 +90,9 @@ DARK = Palette(
     weak="#E8B64C",
     reject="#FF8A7A",
     again="#B9A8F5",
-    zone_reject="#56312C",
-    zone_weak="#4E4022",
-    zone_good="#1F4640",
+    zone_reject="#4A2622",
+    zone_weak="#54441E",
+    zone_good="#2B645A",
 )
 
 _ON_EVERY_GROUND = ("ink", "soft", "accent", "good", "weak", "reject", "again")

@@ -13,6 +13,7 @@ from tubeshelf.domain.jobs import Action, Answer
 from tubeshelf.domain.judging import Stage
 from tubeshelf.services import jobs
 from tubeshelf.services.changes import Changes, Kind
+from tubeshelf.services.earlier import earlier_readings
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.spares import spares_for
 from tubeshelf.services.undo import do_again, take_back
@@ -206,6 +207,8 @@ class BenchPage(Page):
             self._beside_of = socket.id
             self.detail.show_spares(socket, spares_for(self._shop, socket_id=socket.id))
             self.detail.show_past(jobs.place_history(self._shop, socket_id=socket.id))
+            before = earlier_readings(self._shop, socket_id=socket.id, stage=self._stage)
+            self.detail.dial.show_before(before, self.table.field.text())
             self.in_set.show_beside(socket)
 
     def go_to(self, position: str) -> None:

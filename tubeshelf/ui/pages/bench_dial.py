@@ -1,5 +1,7 @@
 """The line in hand in the detail: what to dial in, the scale with its needle, the readings taken."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -8,11 +10,12 @@ from tubeshelf.domain.jobs import FoundState
 from tubeshelf.domain.judging import Stage
 from tubeshelf.domain.numbers import parse_number
 from tubeshelf.domain.verdict import GUARD, standard_uncertainty
-from tubeshelf.services.views.bench import LineView, PastView, ReadingView, SocketView
+from tubeshelf.services.earlier import EarlierView
+from tubeshelf.services.views.bench import LineView, ReadingView, SocketView
 from tubeshelf.ui.pages.bench_rows import reads_elsewhere
 from tubeshelf.ui.parts.buttons import Link
 from tubeshelf.ui.parts.facts import Facts
-from tubeshelf.ui.parts.scale import ScalePicture, ScaleView
+from tubeshelf.ui.parts.scale import Earlier, ScalePicture, ScaleView
 from tubeshelf.ui.parts.sheet import clear, section
 from tubeshelf.ui.parts.text import label
 
@@ -32,7 +35,8 @@ class DialPart(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._line: LineView | None = None
-        self._past: tuple[PastView, ...] = ()
+        self._socket_id: int | None = None
+        self._before: tuple[EarlierView, ...] = ()
         self._dial_title = section("Dial in")
         self._dial = Facts()
         self._no_line = label("", "small", wrap=True)
@@ -63,6 +67,8 @@ class DialPart(QWidget):
 
     def show_line(self, socket: SocketView, line: LineView | None, stage: Stage) -> None:
         """Show a line of a socket, or what keeps it from being read."""
+        if socket.id != self._socket_id:
+            self._socket_id, self._before = socket.id, ()
         self._line = line
         several = line is not None and len(socket.lines) > 1 and line.label
         self._dial_title.setText(f"Dial in · {line.label}" if several and line else "Dial in")
@@ -80,11 +86,17 @@ class DialPart(QWidget):
             self._text.setVisible(bool(self._text.text()))
             self.point_at("")
 
+    def show_before(self, before: tuple[EarlierView, ...], typed: str) -> None:
+        """Show what the tube in hand and its place read before; ``typed`` is what stands in the field."""
+        self._before = before
+        self.point_at(typed)
+
     def point_at(self, typed: str) -> None:
         """Move the needle with what is being typed; with nothing typed it stands on what was read."""
         if self._line is None:
             return
-        view = scale_view(self._line, _typed_value(typed))
+        before = [one for one in self._before if one.line_id == self._line.line_id]
+        view = scale_view(self._line, _typed_value(typed), before)
         self._scale.show_view(view)
         what = self._line.quantity or self._line.tester.method
         unit = f", {view.unit}" if view.unit else ""
@@ -112,25 +124,46 @@ def _elsewhere(socket: SocketView, stage: Stage) -> str:
     return f"Read {where if where.startswith('as found') else f'on {where}'}: {reads}" if reads else ""
 
 
-def scale_view(line: LineView, typed: float | None) -> ScaleView:
+def scale_view(line: LineView, typed: float | None, before: Sequence[EarlierView] = ()) -> ScaleView:
     """The scale picture of a line; ``typed`` stands on it in place of what was read."""
-    verdict, limit = line.verdict, line.limit
+    verdict, limit, scale = line.verdict, line.limit, line.tester.scale
     value = typed if typed is not None else None if verdict is None else verdict.mean
-    u = None if verdict is None else verdict.u
-    if typed is not None:
-        u = standard_uncertainty(typed, line.tester.repeatability)
     several = line.readings if verdict is not None and verdict.n > 1 and typed is None else ()
     return ScaleView(
         good_from=None if limit is None else limit.good_from,
         reject_below=None if limit is None else limit.reject_below,
         bogey=None if limit is None else limit.bogey,
-        full_scale=line.tester.scale.full_scale,
-        unit=line.tester.scale.unit,
+        above=None if limit is None else limit.above,
+        full_scale=scale.full_scale,
+        unit=scale.unit,
         value=value,
-        guard=None if u is None else GUARD * u,
-        earlier=tuple((f"{r.at.astimezone():%H:%M}", r.value) for r in several[-_EARLIER:]),
-        words=line.tester.scale.words,
+        guard=None if scale.words else _guard(line, typed),
+        repeats=tuple(reading.value for reading in several),
+        earlier=_newest(before),
+        words=scale.words,
     )
+
+
+def _guard(line: LineView, typed: float | None) -> float | None:
+    """1.645·u of what is typed, else of what was read, else of a first reading right on the limit."""
+    if typed is None and line.verdict is not None:
+        return None if line.verdict.u is None else GUARD * line.verdict.u
+    limit = line.limit
+    figures = () if limit is None else (limit.good_from, limit.reject_below)
+    at = typed if typed is not None else next((figure for figure in figures if figure is not None), None)
+    u = None if at is None else standard_uncertainty(at, line.tester.repeatability)
+    return None if u is None else GUARD * u
+
+
+def _newest(before: Sequence[EarlierView]) -> tuple[Earlier, ...]:
+    """The last few earlier readings of this tube and of this place, so that each kind is seen."""
+    chosen = []
+    for same_tube in (True, False):
+        of_kind = [one for one in before if one.same_tube is same_tube]
+        chosen += [
+            Earlier(f"{one.at.astimezone():%b %Y}", one.value, same_tube) for one in of_kind[:_EARLIER]
+        ]
+    return tuple(chosen)
 
 
 def _typed_value(typed: str) -> float | None:

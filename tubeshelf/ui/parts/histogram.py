@@ -7,6 +7,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from tubeshelf.domain.judging import Zone
 from tubeshelf.domain.palette import Palette
 from tubeshelf.ui import tokens
 from tubeshelf.ui.parts.labels import Placed, Tag, place
@@ -98,18 +99,19 @@ class Histogram(QWidget):
             self._labels(painter, field, palette)
 
     def _zones(self, painter: QPainter, field: QRectF, palette: Palette) -> None:
-        scale = self._view.scale
-        limits = [v for v in (scale.reject_below, scale.good_from) if v is not None]
-        if not limits:
+        edges = self._view.scale.edges()
+        if not edges:
             painter.setPen(QPen(QColor(palette.line), 1))
             painter.drawRect(field.adjusted(0.5, 0.5, -0.5, -0.5))
-            return
-        good = self._x(max(limits))
-        reject = self._x(scale.reject_below) if scale.reject_below is not None else 0.0
-        edges = (0.0, min(reject, good), good, field.right())
-        zones = (palette.zone_reject, palette.zone_weak, palette.zone_good)
-        for left, right, zone in zip(edges, edges[1:], zones, strict=False):
-            painter.fillRect(QRectF(left, field.top(), right - left, field.height()), QColor(zone))
+        grounds = {
+            Zone.REJECT: palette.zone_reject,
+            Zone.WEAK: palette.zone_weak,
+            Zone.GOOD: palette.zone_good,
+        }
+        for zone, low, high in edges:
+            left = field.left() if low is None else self._x(low)
+            right = field.right() if high is None else self._x(high)
+            painter.fillRect(QRectF(left, field.top(), right - left, field.height()), QColor(grounds[zone]))
 
     def _bars(self, painter: QPainter, field: QRectF, palette: Palette) -> None:
         counts = self._view.counts()

@@ -2,49 +2,95 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtCore import QRectF, QSize
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from tubeshelf.domain.palette import Palette
+from tubeshelf.domain.judging import Zone
 from tubeshelf.ui import tokens
+from tubeshelf.ui.parts import scaledraw as draw
 from tubeshelf.ui.parts.labels import Placed, Tag, place
 from tubeshelf.ui.parts.text import small_font
 
-_BAR = 16
-_LINE = 17
-_TICK = 5
-_NEEDLE = 11
 _HEADROOM = 1.08
+
+Edges = tuple[tuple[Zone, float | None, float | None], ...]
+"""Zones from the worst to the best, each with the values between which it lies; ``None`` is the end."""
+
+
+@dataclass(frozen=True, slots=True)
+class Earlier:
+    """An older reading on the same scale: when, what, and whether of this tube or only of this place."""
+
+    when: str
+    value: float
+    same_tube: bool
 
 
 @dataclass(frozen=True, slots=True)
 class ScaleView:
     """What to draw, all in ``unit``; ``None`` is not known, and without a limit there are no zones.
 
-    ``guard`` is half the width of the band in which a reading is not sure, 1.645·u. ``earlier`` are
-    older readings with a caption each. On a scale of ``words`` values are positions counted from 1.
+    ``guard`` is 1.645·u: so far the reading reaches to both sides, and so far from a limit it is not sure.
+    ``repeats`` are the readings that ``value`` is the mean of. On a scale of ``words`` values are positions
+    counted from 1.
     """
 
     good_from: float | None = None
     reject_below: float | None = None
     bogey: float | None = None
+    above: float | None = None
     full_scale: float | None = None
     unit: str = ""
     value: float | None = None
     guard: float | None = None
-    earlier: tuple[tuple[str, float], ...] = ()
+    repeats: tuple[float, ...] = ()
+    earlier: tuple[Earlier, ...] = ()
     words: tuple[str, ...] = ()
 
+    def low(self) -> float:
+        """The left end of the scale: nothing, or half a step below the worst word."""
+        return 0.5 if self.words else 0.0
+
     def top(self) -> float:
-        """The right end of the scale: the tester's full scale unless everything would crowd at the left."""
+        """The right end: the tester's full scale unless everything would crowd at the left."""
         if self.words:
             return len(self.words) + 0.5
-        known = [self.good_from, self.reject_below, self.bogey, self.value, *(v for _, v in self.earlier)]
-        most = max((v for v in known if v is not None), default=0.0) * _HEADROOM
-        if self.full_scale is not None and (most <= 0 or most <= self.full_scale <= 2 * most):
+        most = self._most() * _HEADROOM
+        if self.full_scale is not None and (most <= 0 or self.full_scale <= 2 * most):
             return self.full_scale
         return most if most > 0 else 1.0
+
+    def _most(self) -> float:
+        """The highest figure with a place on the scale; what a meter cannot show has none."""
+        known = (self.good_from, self.reject_below, self.bogey, self.above, self.value, *self.repeats)
+        values = [v for v in (*known, *(e.value for e in self.earlier)) if v is not None]
+        end = self.full_scale
+        return max((v for v in values if end is None or v <= end), default=0.0 if end is None else end)
+
+    def share(self, value: float) -> float:
+        """Where a value stands, 0 at the left end to 1 at the right; off the scale it stands at its end."""
+        return min(max((value - self.low()) / (self.top() - self.low()), 0.0), 1.0)
+
+    def off(self, value: float) -> int:
+        """-1 for a value below the scale, 1 for one above it, else 0."""
+        return -1 if value < 0 else 1 if value > self.top() else 0
+
+    def limits(self) -> tuple[float, ...]:
+        """The borders of the zones. A word stands for every tube that got it: they lie between two words."""
+        step = 0.5 if self.words else 0.0
+        known = {v - step for v in (self.reject_below, self.good_from) if v is not None}
+        return tuple(sorted(known))
+
+    def edges(self) -> Edges:
+        """The zones; where a limit calls nothing weak, or nothing reject, that zone is not there."""
+        limits = self.limits()
+        if not limits:
+            return ()
+        worst = Zone.WEAK if self.reject_below is None else Zone.REJECT
+        if len(limits) == 1 or (self.reject_below or 0.0) > (self.good_from or 0.0):
+            return (worst, None, limits[-1]), (Zone.GOOD, limits[-1], None)
+        return (worst, None, limits[0]), (Zone.WEAK, limits[0], limits[1]), (Zone.GOOD, limits[1], None)
 
     def say(self, value: float) -> str:
         """A value as it is written on the scale."""
@@ -54,7 +100,7 @@ class ScaleView:
         return f"{value:,.{digits}f}"
 
     def caption(self) -> str:
-        """The picture in words: for the heading above it and for those who do not see it."""
+        """The limit in words, for the heading above the picture."""
         low, high = self.reject_below, self.good_from
         parts = [
             f"reject below {self.say(low)}" if low is not None else "",
@@ -62,9 +108,20 @@ class ScaleView:
         ]
         return ", ".join(p for p in parts if p) or "no limit entered"
 
+    def spoken(self) -> str:
+        """All of the picture in words, for those who do not see it."""
+        reads = ""
+        if self.value is not None:
+            reads = f"reads {self.say(self.value)}"
+            reads += f" ± {self.say(self.guard)}" if self.guard and not self.words else ""
+            reads += " off the scale" if self.off(self.value) else ""
+        whose = {True: "this tube", False: "this place"}
+        before = [f"{whose[e.same_tube]} {e.when} {self.say(e.value)}" for e in self.earlier]
+        return ", ".join(p for p in (reads, self.caption(), *before) if p)
+
 
 class ScalePicture(QWidget):
-    """Draws a ``ScaleView``."""
+    """Draws a ``ScaleView``: its captions above and below the bar never lie on each other."""
 
     def __init__(self, view: ScaleView | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -80,127 +137,116 @@ class ScalePicture(QWidget):
     def show_view(self, view: ScaleView) -> None:
         """Draw another."""
         self._view = view
-        reads = "" if view.value is None else f"reads {view.say(view.value)}, "
-        self.setAccessibleName(f"Scale: {reads}{view.caption()}")
+        self.setAccessibleName(f"Scale: {view.spoken()}")
         self.updateGeometry()
         self.update()
 
     def sizeHint(self) -> QSize:
-        """Room for the lines of labels; above the bar it does not change while a reading is typed."""
-        below = 1 + max((label.level for label in self.below()), default=0)
-        return QSize(260, self._bar_top() + _BAR + _TICK + below * _LINE + 2)
+        """Room for all lines of captions; above the bar it does not change while a reading is typed."""
+        return QSize(260, round(self.bar().bottom()) + draw.TICK + self._below_lines() * draw.LINE + 2)
 
     def minimumSizeHint(self) -> QSize:
-        """As high as it hints, since its labels are read."""
+        """As high as it hints, since its captions are read."""
         return QSize(160, self.sizeHint().height())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Another width may need another line of labels."""
+        """Another width may need another line of captions."""
         self.updateGeometry()
 
-    def above(self) -> list[Placed]:
-        """The labels above the bar: the reading first, then the earlier ones."""
+    def bar(self) -> QRectF:
+        """Where the zones are: below the reading's own line and those of the earlier ones."""
+        top = (1 + _lines(self.before())) * draw.LINE + draw.NEEDLE
+        return QRectF(0, top, self.width(), draw.BAR)
+
+    def reading(self) -> list[Placed]:
+        """The caption of the reading, alone on its line, so that it stays above its needle."""
         view = self._view
-        bold, small = QFontMetrics(_needle_font(self.font())), QFontMetrics(small_font(self.font()))
+        if view.value is None:
+            return []
+        text = view.say(view.value) + (", off the scale" if view.off(view.value) else "")
+        return self._placed(
+            [Tag(text, self.place_of(view.value), self._needle_metrics().horizontalAdvance(text) + 1)]
+        )
+
+    def before(self) -> list[Placed]:
+        """The captions of earlier readings, each with room for its shape."""
         tags = [
-            _tag(f"{caption}: {view.say(value)}", self._x(value), small, n - len(view.earlier))
-            for n, (caption, value) in enumerate(view.earlier)
+            Tag(f"{e.when}: {self._view.say(e.value)}", self.place_of(e.value), 0, -n)
+            for n, e in enumerate(self._view.earlier)
         ]
-        if view.value is not None:
-            tags.append(_tag(view.say(view.value), self._x(view.value), bold, 1))
-        return place(tags, 0, self.width())
+        return self._placed([self._measured(tag, draw.SHAPE) for tag in tags])
 
     def below(self) -> list[Placed]:
-        """The labels below the bar: the limits first, then the bogey and the ends."""
-        view, small = self._view, QFontMetrics(small_font(self.font()))
+        """The captions below the bar: the limits first, then the bogey and the ends."""
+        view = self._view
         marks: list[tuple[float, str, int]] = []
         if view.words:
             marks = [(n, word, 0) for n, word in enumerate(view.words, start=1)]
         else:
             marks.append((0.0, "0", -2))
-            marks += [(v, view.say(v), 2) for v in {view.reject_below, view.good_from} if v is not None]
+            marks += [(v, view.say(v), 2) for v in view.limits()]
             if view.bogey is not None:
                 marks.append((view.bogey, f"{view.say(view.bogey)} bogey", 1))
+            if view.above is not None:
+                marks.append((view.above, f"remark above {view.say(view.above)}", 1))
             if view.full_scale is not None and view.full_scale == view.top() != view.bogey:
                 marks.append((view.full_scale, view.say(view.full_scale), -1))
-        tags = [_tag(text, self._x(value), small, weight) for value, text, weight in marks]
-        return place(tags, 0, self.width())
+        return self._placed(
+            [self._measured(Tag(text, self.place_of(v), 0, weight)) for v, text, weight in marks]
+        )
+
+    def legend(self) -> list[Placed]:
+        """What the shapes mean, those that are there, below everything else."""
+        kinds = {e.same_tube for e in self._view.earlier}
+        words = [word for word, kind in ((draw.THIS_TUBE, True), (draw.THIS_PLACE, False)) if kind in kinds]
+        if self._view.guard and self._view.limits():
+            words.append(draw.NOT_SURE)
+        tags = [self._measured(Tag(word, 0.0, 0), draw.SHAPE) for word in words]
+        placed, at, level = [], 0.0, 0
+        for tag in tags:
+            if at and at + tag.width > self.width():
+                at, level = 0.0, level + 1
+            placed.append(Placed(tag, at, level))
+            at += tag.width + 14
+        return placed
+
+    def place_of(self, value: float) -> float:
+        """Where a value stands, in pixels."""
+        return self._view.share(value) * self.width()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Zones, ticks and their labels, earlier readings, guard band, needle."""
-        palette = tokens.palette_now()
-        bar = QRectF(0, self._bar_top(), self.width(), _BAR)
+        """Zones and guard bands, captions, earlier readings, the reading with its uncertainty."""
+        view, bar = self._view, self.bar()
         with QPainter(self) as painter:
-            self._zones(painter, bar, palette)
-            self._labels(painter, bar, palette)
-            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            for _, value in self._view.earlier:
-                painter.setPen(QPen(QColor(palette.soft), 1.6))
-                painter.setBrush(QColor(palette.panel))
-                painter.drawEllipse(QPointF(self._x(value), bar.center().y()), 4, 4)
-            if self._view.value is not None:
-                self._needle(painter, bar, palette, self._view.value)
+            canvas = draw.Canvas(painter, bar, tokens.palette_now(), self.place_of)
+            canvas.zones(view.edges())
+            canvas.guards(view.limits(), view.guard)
+            canvas.frame(view.limits(), judged=bool(view.limits()))
+            painter.setFont(small_font(self.font()))
+            canvas.ticks(self.below(), dotted=() if view.above is None else (view.above,))
+            canvas.shapes_before(self.before(), view.earlier)
+            canvas.legend(self.legend(), bar.bottom() + draw.TICK + _lines(self.below()) * draw.LINE)
+            canvas.repeats(view.repeats)
+            if view.value is not None:
+                painter.setFont(_needle_font(self.font()))
+                canvas.reading(view.value, view.off(view.value), view.guard, self.reading())
 
-    def _zones(self, painter: QPainter, bar: QRectF, palette: Palette) -> None:
-        view = self._view
-        if view.good_from is None and view.reject_below is None:
-            painter.setPen(QPen(QColor(palette.control), 1, Qt.PenStyle.DashLine))
-            painter.drawRect(bar.adjusted(0.5, 0.5, -0.5, -0.5))
-            return
-        good = self._x(view.good_from if view.good_from is not None else view.reject_below or 0.0)
-        reject = self._x(view.reject_below) if view.reject_below is not None else 0.0
-        edges = (0.0, min(reject, good), good, bar.right())
-        for left, right, zone in zip(
-            edges, edges[1:], (palette.zone_reject, palette.zone_weak, palette.zone_good), strict=False
-        ):
-            painter.fillRect(QRectF(left, bar.top(), right - left, bar.height()), QColor(zone))
+    def _below_lines(self) -> int:
+        return max(1, _lines(self.below())) + _lines(self.legend())
 
-    def _labels(self, painter: QPainter, bar: QRectF, palette: Palette) -> None:
-        small = small_font(self.font())
-        painter.setFont(small)
-        for label in self.below():
-            painter.setPen(QColor(palette.soft))
-            x = min(label.tag.at, bar.right() - 1)
-            painter.drawLine(QPointF(x, bar.bottom()), QPointF(x, bar.bottom() + _TICK - 1))
-            top = bar.bottom() + _TICK + label.level * _LINE
-            _write(painter, label, top)
-        for label in self.above():
-            needle = self._view.value is not None and label.tag.weight == 1
-            painter.setFont(_needle_font(self.font()) if needle else small)
-            painter.setPen(QColor(palette.ink if needle else palette.soft))
-            _write(painter, label, bar.top() - _NEEDLE - (label.level + 1) * _LINE)
+    def _placed(self, tags: list[Tag]) -> list[Placed]:
+        return place(tags, 0, self.width())
 
-    def _needle(self, painter: QPainter, bar: QRectF, palette: Palette, value: float) -> None:
-        x = min(max(self._x(value), 1.5), bar.right() - 1.5)
-        guard = self._view.guard
-        if guard is not None and guard > 0:
-            half = max(abs(self._x(value + guard) - self._x(value)), 3)
-            pen = QPen(QColor(palette.again), 1.6)
-            pen.setDashPattern([2.4, 1.8])
-            painter.setPen(pen)
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            band = QRectF(x - half, bar.top() - 4, 2 * half, bar.height() + 8)
-            painter.drawRect(band & QRectF(1, 0, self.width() - 2, self.height()))
-        painter.setPen(QPen(QColor(palette.ink), 3, c=Qt.PenCapStyle.FlatCap))
-        painter.drawLine(QPointF(x, bar.top() - _NEEDLE + 2), QPointF(x, bar.bottom() + 6))
+    def _measured(self, tag: Tag, more: float = 0) -> Tag:
+        width = QFontMetrics(small_font(self.font())).horizontalAdvance(tag.text) + 1
+        return Tag(tag.text, tag.at, width + more, tag.weight)
 
-    def _bar_top(self) -> int:
-        return (2 if self._view.earlier else 1) * _LINE + _NEEDLE
-
-    def _x(self, value: float) -> float:
-        view = self._view
-        low = 0.5 if view.words else 0.0
-        share = (value - low) / (view.top() - low)
-        return min(max(share, 0.0), 1.0) * self.width()
+    def _needle_metrics(self) -> QFontMetrics:
+        return QFontMetrics(_needle_font(self.font()))
 
 
-def _tag(text: str, at: float, metrics: QFontMetrics, weight: int) -> Tag:
-    return Tag(text, at, metrics.horizontalAdvance(text) + 1, weight)
-
-
-def _write(painter: QPainter, label: Placed, top: float) -> None:
-    box = QRectF(label.left, top, label.tag.width + 2, _LINE)
-    painter.drawText(box, int(Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextSingleLine), label.tag.text)
+def _lines(placed: list[Placed]) -> int:
+    return 1 + max((one.level for one in placed), default=-1)
 
 
 def _needle_font(base: QFont) -> QFont:
