@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from tubeshelf.domain.judging import Observation, Stage, TubeVerdict
@@ -19,11 +20,20 @@ def verdict_at(shop: Shop, socket: SocketView, stage: Stage) -> tuple[TubeVerdic
     """
     if stage is Stage.AS_LEFT and socket.fitted is not None:
         tube = shop.book.type(shop.book.id_of(socket.fitted.designation))
-        return tube_verdict(socket.lines, _noted(socket, stage), tube)
+        lines = (*socket.lines, *_elsewhere(socket, socket.as_left))
+        return tube_verdict(lines, _noted(socket, stage), tube)
     if stage is Stage.AS_LEFT and (socket.as_left or _noted(socket, stage)):
         seen = _noted(socket, Stage.AS_FOUND, stage)
-        return tube_verdict(latest_lines(socket), seen, shop.book.type(socket.found.type_id))
+        lines = (*latest_lines(socket), *_elsewhere(socket, (*socket.other_lines, *socket.as_left)))
+        return tube_verdict(lines, seen, shop.book.type(socket.found.type_id))
     return socket.verdict, socket.verdict_text
+
+
+def _elsewhere(socket: SocketView, lines: Iterable[LineView]) -> Iterable[LineView]:
+    """Those of the lines that are of other testers than the chosen one, each as it was read last."""
+    chosen = {line.tester.id for line in socket.lines}
+    others = {(line.tester.id, line.line_id): line for line in lines if line.tester.id not in chosen}
+    return others.values()
 
 
 def latest_lines(socket: SocketView) -> list[LineView]:

@@ -79,17 +79,17 @@ class InSet:
             self._panel.complain(value, error.sentence)
             return
         if changes is not None:
-            self._page.notice.clear()
             self._page.wrote(changes)
             self._warn(before)
 
     def _warn(self, before: SetView) -> None:
-        """Say once, where it cannot be missed, that a tube is over its rating by what was just measured."""
-        told = {one.socket_id for one in before.outputs if one.over}
+        """Say where it cannot be missed that a tube is over its rating; take it back once none is."""
         after = self._view()
-        new = [one for one in after.outputs if one.over and one.socket_id not in told] if after else []
-        if after is not None and new:
-            self._page.notice.fail(" ".join((*map(outcome_text, new), after.advice)))
+        told, over = ([one for one in view.outputs if one.over] for view in (before, after or before))
+        if after is not None and over and over != told:
+            self._page.notice.fail(" ".join((*map(outcome_text, over), after.advice)))
+        elif told and not over:
+            self._page.notice.clear()
 
     def _take_proposed(self) -> None:
         view = self._view()

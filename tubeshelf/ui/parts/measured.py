@@ -47,7 +47,7 @@ def show_outcome(column: QVBoxLayout, view: SetView, socket_id: int | None = Non
         if one.reckoning:
             column.addWidget(label(one.reckoning, "small", wrap=True))
     if any(one.over for one in outputs):
-        column.addWidget(label(view.advice, "strong", wrap=True))
+        column.addWidget(label(view.advice, wrap=True))
     for sentence in view.differences if socket_id is None else ():
         column.addWidget(label(f"{sentence}.", wrap=True))
 
