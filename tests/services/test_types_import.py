@@ -101,6 +101,7 @@ def test_every_problem_is_listed_by_line_and_nothing_is_written(shop: Shop, file
         (4, "equivalents"),
         (5, "section"),
         (6, ""),
+        (6, "gm_umho"),
         (6, "section"),
         (7, "designation"),
         (9, "designation"),
@@ -108,9 +109,34 @@ def test_every_problem_is_listed_by_line_and_nothing_is_written(shop: Shop, file
     ]
     assert plan.problems[0].sentence == "No column of a type is called 'colour': rename it or take it out."
     assert plan.problems[-2].sentence == "QX7 is QX6 in this file as well: keep one."
-    with pytest.raises(UserError, match="has 11 problems: mend them"):
+    with pytest.raises(UserError, match="has 12 problems: mend them"):
         import_types(shop, plan=plan)
     assert shop.book.id_of("QX8") is None
+
+
+def test_each_figure_that_cannot_be_read_is_told_at_its_own_line_and_column(shop: Shop, file: Path) -> None:
+    plan = planned(
+        shop,
+        file,
+        "designation,function,base,heaters,section,section_function,gm_umho,mu\n"
+        "QX1,dual triode,octal,6.3,1,triode,many,few\n"
+        "QX1,,,,2,triode,-5,-\n",
+    )
+    assert [(p.line, p.column) for p in plan.problems] == [
+        (2, "gm_umho"),
+        (2, "mu"),
+        (2, "heaters"),
+        (3, "gm_umho"),
+    ]
+    assert plan.problems[-1].sentence == "Section 2, gm µmho: -5 is below zero."
+
+
+def test_a_base_that_no_type_of_the_table_has_is_pointed_out(shop: Shop, file: Path) -> None:
+    text = "designation,function,base\nQX1,triode,ocatl\nQX2,triode,octal\n"
+    plan = planned(shop, file, text)
+    assert (plan.problems, plan.new_bases) == ((), {"ocatl"})
+    import_types(shop, plan=plan)
+    assert planned(shop, file, "designation,function,base\nQX3,triode,ocatl\n").new_bases == set()
 
 
 def test_a_file_without_the_one_needed_column_is_refused(shop: Shop, file: Path) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,7 @@ from tubeshelf.domain.types import Section, TubeType
 from tubeshelf.exchange.tables import Table, TableRow, read_table
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.field_errors import FieldErrors
-from tubeshelf.services.type_codec import FIELDS, to_fields
+from tubeshelf.services.type_codec import FIELDS, parse_sections, to_fields
 from tubeshelf.services.types_edit import store_type, wanted_type
 
 if TYPE_CHECKING:
@@ -41,13 +41,17 @@ class Problem:
 
 @dataclass(frozen=True, slots=True)
 class TypesPlan:
-    """What a file of types would do: the types as they would be, and everything that stands against it."""
+    """What a file of types would do: the types as they would be, and everything that stands against it.
+
+    ``new_bases`` are those that no type of the table has: a base of another kind, or a slip of the pen.
+    """
 
     file: str
     new: tuple[TubeType, ...]
     changed: tuple[TubeType, ...]
     unchanged: int
     problems: tuple[Problem, ...]
+    new_bases: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +88,9 @@ def plan_types(shop: Shop, *, path: Path) -> TypesPlan:
             changed.append(tube)
     told = tuple(sorted(problems, key=lambda problem: problem.line))
     unchanged = 0 if told else len(entries) - len(new) - len(changed)
-    return TypesPlan(table.file, tuple(new), tuple(changed), unchanged, told)
+    bases = {tube.basing.base for tube in (*new, *changed)}
+    known_bases = {tube.basing.base for tube in shop.book.catalog.types()}
+    return TypesPlan(table.file, tuple(new), tuple(changed), unchanged, told, frozenset(bases - known_bases))
 
 
 def import_types(shop: Shop, *, plan: TypesPlan, origin: str = "") -> tuple[tuple[int, ...], Changes]:
@@ -132,6 +138,9 @@ def _planned(book: TypeBook, entry: _Entry, problems: list[Problem]) -> TubeType
     """The type as it would be, or ``None`` with its problems told."""
     found = book.catalog.find(entry.name)
     known = found if found is not None and found.key == fold(entry.name) else None
+    wrong = list(_wrong_figures(entry))
+    problems += wrong
+    entry = _without(entry, {(problem.line, problem.column) for problem in wrong})
     try:
         now = to_fields(known) if known is not None else {}
         stated = {**_of_type(entry, now), "sections": _sections(entry, now)}
@@ -144,6 +153,31 @@ def _planned(book: TypeBook, entry: _Entry, problems: list[Problem]) -> TubeType
     except UserError as error:
         problems.append(Problem(entry.rows[0].line, "", error.sentence))
     return None
+
+
+def _wrong_figures(entry: _Entry) -> Iterator[Problem]:
+    """The figures of sections that cannot be read, each at its own cell."""
+    for row in entry.rows:
+        for name in _FIGURES:
+            cell = row.cells.get(name, "")
+            if cell in UNKNOWN:
+                continue
+            facts = {"name": row.cells.get("section") or "?", "function": "?", name: cell}
+            try:
+                parse_sections(json.dumps([facts]))
+            except UserError as error:
+                yield Problem(row.line, name, shortened(error.sentence))
+
+
+def _without(entry: _Entry, cells: set[tuple[int, str]]) -> _Entry:
+    """The rows with these cells, by line and column, left empty."""
+    rows = (
+        replace(
+            row, cells={name: "" if (row.line, name) in cells else cell for name, cell in row.cells.items()}
+        )
+        for row in entry.rows
+    )
+    return _Entry(entry.name, tuple(rows)) if cells else entry
 
 
 def _problem(entry: _Entry, field: str, sentence: str) -> Problem:

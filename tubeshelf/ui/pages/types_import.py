@@ -135,8 +135,12 @@ def _headline(plan: TypesPlan) -> str:
 def _lines(plan: TypesPlan) -> list[str]:
     if plan.problems:
         return [f"Line {p.line}{f', {p.column}' if p.column else ''}: {p.sentence}" for p in plan.problems]
-    return [*_of("new", plan.new), *_of("changed", plan.changed)]
+    return [*_of("new", plan.new, plan.new_bases), *_of("changed", plan.changed, plan.new_bases)]
 
 
-def _of(word: str, tubes: Sequence[TubeType]) -> list[str]:
-    return [f"{tube.designation}: {word}, {tube.function}, {tube.base}" for tube in tubes]
+def _of(word: str, tubes: Sequence[TubeType], new_bases: frozenset[str]) -> list[str]:
+    return [
+        f"{tube.designation}: {word}, {tube.function}, {tube.base}"
+        f"{' (no type of the table has this base)' if tube.base in new_bases else ''}"
+        for tube in tubes
+    ]
