@@ -25,8 +25,8 @@ def string(lamp: Lamp | None) -> Feed:
     [
         (
             Lamp(6.3, 0.15, at="V5"),
-            "string: check the lamp (6.3 V, 0.15 A) on the heater tap of V5 35Z5GT; it carries plate current, "
-            "and open it overheats the tap",
+            "string: check the lamp (6.3 V, 0.15 A) on the heater tap of V5 35Z5GT; it carries "
+            "plate current, and open it overheats the tap",
         ),
         (
             Lamp(6.3, 0.15),

@@ -3,8 +3,10 @@
 from dataclasses import replace
 from datetime import date
 
+from tubeshelf.domain.chassis import Seat
 from tubeshelf.services.views.papers import (
     KeepLine,
+    MapPlace,
     OrderPaper,
     PaperHead,
     RetubeLine,
@@ -58,6 +60,17 @@ RETUBE = RetubeList(
     ),
     to_order=("1 × 5Y3GT (for this job, by 2 Dec 2026)",),
     notes=("Hum at full volume, <b>not</b> at idle", "Customer wants the old tubes back"),
+    places=(
+        MapPlace("V1", Seat(0.1, 0.8), "good"),
+        MapPlace("V2", Seat(0.3, 0.8), "good, wrong type"),
+        MapPlace("V3", Seat(0.2, 0.2), "weak"),
+        MapPlace("V4", Seat(0.5, 0.2), "short"),
+        MapPlace("V5", Seat(0.9, 0.2), "harmful"),
+        MapPlace("V6", Seat(0.5, 0.8), "weak"),
+        MapPlace("V7", Seat(0.7, 0.8), "read again"),
+        MapPlace("V10", Seat(0.9, 0.8), "good"),
+    ),
+    checks=("6.3 V: check the lamps, 0.3 A in all",),
 )
 
 ORDER = OrderPaper(
@@ -140,4 +153,4 @@ def long_retube(rows: int) -> RetubeList:
     lines = tuple(
         replace(RETUBE.replace[i % 4], position=f"V{i + 1}", tag=str(1000 + i)) for i in range(rows)
     )
-    return replace(RETUBE, replace=lines)
+    return replace(RETUBE, replace=lines, places=())

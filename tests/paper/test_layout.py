@@ -1,9 +1,10 @@
 import pytest
 
+from tubeshelf.domain.chassis import propose
 from tubeshelf.paper.app import ensure_gui, paper_family
 from tubeshelf.paper.blocks import Beside, Box, Frame, Paragraph, heading, pieces_of
 from tubeshelf.paper.pager import Document, Pager, Sheet
-from tubeshelf.paper.socketmap import Fill, Place, SocketMap, rows_of
+from tubeshelf.paper.socketmap import Fill, Place, SocketMap
 from tubeshelf.paper.tables import Cell, Column, Row, Table, column_widths
 from tubeshelf.paper.text import BODY, Flow, width_of
 
@@ -16,7 +17,8 @@ def _font(_app: None) -> None:
 
 
 def places(count: int) -> tuple[Place, ...]:
-    return tuple(Place(f"V{i + 1}", "keep", Fill.OUTLINE) for i in range(count))
+    seats = propose([""] * count)
+    return tuple(Place(f"V{i + 1}", "keep", Fill.OUTLINE, seat, "good") for i, seat in enumerate(seats))
 
 
 def test_nine_point_text_is_about_as_wide_as_a_ruler_says() -> None:
@@ -47,13 +49,6 @@ def test_short_columns_stay_on_one_line_beside_a_long_reason() -> None:
     assert widths[2] >= width_of("24 Nov 2026", BODY)
 
 
-@pytest.mark.parametrize(
-    ("count", "rows"), [(1, [1]), (3, [3]), (4, [2, 2]), (5, [3, 2]), (9, [3, 3, 3]), (10, [4, 3, 3])]
-)
-def test_sockets_stand_in_even_rows(count: int, rows: list[int]) -> None:
-    assert [len(row) for row in rows_of(places(count), 4)] == rows
-
-
 def test_no_piece_is_higher_than_the_page() -> None:
     table = Table((Column("Why"),), (Row((Cell("word " * 9000),), note="note " * 9000),))
     blocks = (Box("Do not power.", "harm " * 9000), table, SocketMap(places(900)), Paragraph("text " * 900))
@@ -77,9 +72,11 @@ def test_a_heading_stays_with_its_text() -> None:
         assert sizes[-1] >= 2
 
 
-def test_a_map_higher_than_a_page_goes_on_on_the_next() -> None:
-    assert len(SocketMap(places(9)).pieces(FRAME)) == 1
-    assert len(SocketMap(places(900)).pieces(FRAME)) > 7
+@pytest.mark.parametrize("count", [1, 5, 12, 60, 900])
+def test_a_map_is_one_piece_and_no_higher_than_the_page(count: int) -> None:
+    for width in (86.0, 180.0):
+        (piece,) = SocketMap(places(count), proposed="places proposed").pieces(Frame(width, 250.0))
+        assert piece.height <= 250.0
 
 
 def test_a_long_reason_is_not_squeezed_into_what_roles_leave_over() -> None:

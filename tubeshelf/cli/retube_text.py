@@ -19,13 +19,18 @@ def retube_text(retube: "RetubeList") -> str:
     blocks = [
         _head(retube),
         *_titled("DO NOT POWER", _warning(retube)),
-        *_titled("Replace", _table(retube.replace, ticks=True)),
-        *_titled("Undecided: leave in until somebody decides", _table(retube.undecided, ticks=False)),
+        *_titled("Set apart" if retube.loose else "Replace", _table(retube.replace, ticks=not retube.loose)),
+        *_titled(_undecided(retube), _table(retube.undecided, ticks=False)),
         *_titled("Keep", _columns([_kept(line) for line in retube.keep], "  ")),
         *_titled("To order", _wrapped(retube.to_order, "  ")),
+        *_titled("Check", _wrapped(retube.checks, "  ")),
         *_titled("Notes", _wrapped(retube.notes, "  ")),
     ]
     return "\n\n".join("\n".join(block) for block in blocks)
+
+
+def _undecided(retube: "RetubeList") -> str:
+    return "Undecided" if retube.loose else "Undecided: leave in until somebody decides"
 
 
 def _head(retube: "RetubeList") -> list[str]:
@@ -72,6 +77,8 @@ def _tick(line: "RetubeLine") -> str:
 def _cells(line: "RetubeLine") -> tuple[str, ...]:
     if line.declined:
         return line.position, line.role, line.take_out
+    if not line.put_in:
+        return line.position, line.role, line.take_out, line.reads
     return line.position, line.role, line.take_out, "→", line.put_in, line.tag, line.bin, line.reads
 
 

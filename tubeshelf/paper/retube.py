@@ -1,11 +1,10 @@
 """The retube list: what comes out of which socket and which tube from which bin goes in, for the bench."""
 
-from tubeshelf.domain.complement import natural_key
 from tubeshelf.domain.dates import format_date
 from tubeshelf.paper.blocks import Beside, Block, Box, Head, Paragraph, heading
 from tubeshelf.paper.pager import Document
 from tubeshelf.paper.phrases import joined, sentence, sentences, serial
-from tubeshelf.paper.socketmap import Fill, Place, SocketMap
+from tubeshelf.paper.socketmap import Fill, Place, Side, maps
 from tubeshelf.paper.tables import Cell, Column, Row, Table, Tick
 from tubeshelf.services.views.papers import KeepLine, RetubeLine, RetubeList
 
@@ -29,17 +28,24 @@ _UNDECIDED = (
     Column("Reads"),
     Column("Decision", least=21.0),
 )
+_LOOSE = (Column("Tube"), Column("Found"), Column("Why", stretch=1.0), Column("Reads"))
 _ROW = 9.0
-_MOST_ON_MAP = 40
-"""More are a box of loose tubes, not a chassis: a map of them says less than the list."""
+_MOST_BESIDE = 12
+"""More sockets need the width of the page."""
 
 
-def retube_document(retube: RetubeList) -> Document:
-    """The bench's paper of one job."""
+def retube_document(retube: RetubeList, side: Side = Side.ABOVE) -> Document:
+    """The bench's paper of one job, its chassis seen from one side or both."""
     return Document(
         title=f"Retube list, job {retube.number}",
         running=f"Retube list · job {retube.number}",
-        blocks=(_head(retube), *_warning(retube), *_replace(retube), *_undecided(retube), *_below(retube)),
+        blocks=(
+            _head(retube),
+            *_warning(retube),
+            *_replace(retube),
+            *_undecided(retube),
+            *_below(retube, side),
+        ),
     )
 
 
@@ -66,12 +72,16 @@ def _warning(retube: RetubeList) -> tuple[Block, ...]:
 
 
 def _replace(retube: RetubeList) -> tuple[Block, ...]:
+    if retube.replace and retube.loose:
+        rows = tuple(map(_loose_row, retube.replace))
+        return (heading("Set apart", gap=6.0), Table(_LOOSE, rows, gap=2.0, row_height=_ROW))
     if retube.replace:
         return (Table(_REPLACE, tuple(map(_replace_row, retube.replace)), ticks=True, row_height=_ROW),)
+    what = "to be set apart" if retube.loose else "to be replaced"
     if retube.undecided:
-        return (Paragraph("No tube is to be replaced so far; some are undecided.", gap=6.0),)
+        return (Paragraph(f"No tube is {what} so far; some are undecided.", gap=6.0),)
     if retube.keep:
-        return (Paragraph("No tube is to be replaced.", gap=6.0),)
+        return (Paragraph(f"No tube is {what}.", gap=6.0),)
     return (Paragraph("This job has no sockets yet, so there is nothing to replace.", gap=6.0),)
 
 
@@ -86,6 +96,9 @@ def _replace_row(line: RetubeLine) -> Row:
 def _undecided(retube: RetubeList) -> tuple[Block, ...]:
     if not retube.undecided:
         return ()
+    if retube.loose:
+        rows = tuple(map(_loose_row, retube.undecided))
+        return (heading("Undecided", gap=7.0), Table(_LOOSE, rows, gap=2.0, row_height=_ROW))
     rows = tuple(
         Row((*_from(line), Cell(line.why), *_into(line)), note=sentence(line.note))
         for line in retube.undecided
@@ -94,6 +107,11 @@ def _undecided(retube: RetubeList) -> tuple[Block, ...]:
         heading("Undecided: leave in until somebody decides", gap=7.0),
         Table(_UNDECIDED, rows, gap=2.0, row_height=_ROW, ticks=True),
     )
+
+
+def _loose_row(line: RetubeLine) -> Row:
+    """A tube of a box: nothing takes its place."""
+    return Row((*_from(line), Cell(line.why), Cell(line.reads or "–")))
 
 
 def _from(line: RetubeLine) -> tuple[Cell, Cell]:
@@ -106,17 +124,35 @@ def _into(line: RetubeLine) -> tuple[Cell, ...]:
     return (Cell(lead=line.put_in or "–"), *values, Cell())
 
 
-def _below(retube: RetubeList) -> tuple[Block, ...]:
-    """The map with, beside it, what stays, what to order and the notes."""
-    places = tuple(sorted(_places(retube), key=lambda place: natural_key(place.position)))
+def _below(retube: RetubeList, side: Side) -> tuple[Block, ...]:
+    """The map with, beside it, what stays, what to order, what to check and the notes."""
     lists = (
         *_listed("Keep", [_kept(line) for line in retube.keep]),
         *_listed("To order", retube.to_order),
+        *_listed("Check", retube.checks),
         *_listed("Notes", retube.notes),
     )
-    if 0 < len(places) <= _MOST_ON_MAP:
-        return (Beside((SocketMap(places),), lists),)
-    return lists
+    drawn = _maps(retube, side)
+    if len(retube.places) > _MOST_BESIDE:
+        return (*drawn, *lists)
+    return (Beside(drawn, lists),) if drawn and lists else (*drawn, *lists)
+
+
+def _maps(retube: RetubeList, side: Side) -> tuple[Block, ...]:
+    """The chassis, from one side or both; a box of loose tubes has none."""
+    if not retube.places:
+        return ()
+    todo = _to_do(retube)
+    proposed = [place.position for place in retube.places if not place.saved]
+    which = "" if len(proposed) == len(retube.places) else f" for {', '.join(proposed)}"
+    return maps(
+        [
+            Place(p.position, *todo.get(p.position, ("", Fill.OUTLINE)), p.seat, p.verdict)
+            for p in retube.places
+        ],
+        side,
+        f"places proposed{which}, not saved yet" if proposed else "",
+    )
 
 
 def _listed(title: str, lines: tuple[str, ...] | list[str]) -> tuple[Block, ...]:
@@ -128,15 +164,16 @@ def _kept(line: KeepLine) -> str:
     return joined((joined((line.position, line.role, line.designation), " "), reads, line.verdict))
 
 
-def _places(retube: RetubeList) -> list[Place]:
-    return [
-        *(_replaced_place(line) for line in retube.replace),
-        *(Place(line.position, "undecided", Fill.DASHED) for line in retube.undecided),
-        *(Place(line.position, "keep", Fill.OUTLINE) for line in retube.keep),
-    ]
+def _to_do(retube: RetubeList) -> dict[str, tuple[str, Fill]]:
+    """What is to be done at each position."""
+    return {
+        **{line.position: _replaced(line) for line in retube.replace},
+        **{line.position: ("undecided", Fill.DASHED) for line in retube.undecided},
+        **{line.position: ("keep", Fill.OUTLINE) for line in retube.keep},
+    }
 
 
-def _replaced_place(line: RetubeLine) -> Place:
+def _replaced(line: RetubeLine) -> tuple[str, Fill]:
     if line.declined:
-        return Place(line.position, "declined", Fill.OUTLINE)
-    return Place(line.position, "done" if line.done else "replace", Fill.FILLED)
+        return "declined", Fill.OUTLINE
+    return ("done" if line.done else "replace"), Fill.FILLED

@@ -1,19 +1,18 @@
-"""The sockets as circles in rows: filled is replaced, an outline stays, dashed is undecided."""
+"""The sockets where they are on the chassis: filled is replaced, an outline stays, dashed is undecided."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import Enum
-from math import ceil
+from enum import Enum, StrEnum
 
-from tubeshelf.paper.blocks import Frame, Piece
+from tubeshelf.domain.chassis import Seat, room_for
+from tubeshelf.paper.blocks import Block, Frame, Piece
 from tubeshelf.paper.canvas import Canvas
-from tubeshelf.paper.text import SMALL, STRONG, Flow, Style, width_of
+from tubeshelf.paper.text import SMALL, SMALL_STRONG, STRONG, Flow, Style, width_of
 
-_RADIUS = 7.0
-_PITCH = 17.4
-_PAD = 4.5
-_CAPTION = 8.0
+_RADIUS = 4.8
+_ROW = 17.0
 _WORD = Style(points=6.0)
+_LEGEND = "filled: replace · outline: leave in · dashed: undecided; not to scale"
 
 
 class Fill(Enum):
@@ -24,77 +23,101 @@ class Fill(Enum):
     DASHED = "dashed"
 
 
+class Side(StrEnum):
+    """From where the chassis is seen."""
+
+    ABOVE = "from above"
+    BELOW = "from below"
+    BOTH = "from above and below"
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A socket on the map with the word under its position."""
+    """A socket on the map: what is to be done there, and below it how its tube is; ``seat`` is from above."""
 
     position: str
     word: str
     fill: Fill
+    seat: Seat
+    verdict: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class SocketMap:
-    """Circles in order within an outline of the chassis, its front below; for reading, not for measuring."""
+    """The chassis with its front below, from above or from below; for finding a socket, not for measuring.
+
+    ``proposed`` says which places nobody has saved; empty if all are.
+    """
 
     places: tuple[Place, ...]
+    below: bool = False
+    proposed: str = ""
     gap: float = 6.0
 
     def pieces(self, frame: Frame) -> list[Piece]:
-        """One piece for each page it needs."""
-        most = max(1, int((frame.height - 2 * _PAD - _CAPTION) / _PITCH))
-        rows = rows_of(self.places, int((frame.width - 2 * _PAD) / _PITCH))
-        return [
-            _part(rows[first : first + most], frame.width, self.gap) for first in range(0, len(rows), most)
-        ]
+        """One piece, no higher than the page."""
+        room = room_for(len(self.places))
+        captions = self._captions(frame.width)
+        foot = 1.5 + sum(flow.height for flow, _ in captions)
+        height = min(_ROW / room.depth, frame.height - foot)
+
+        def draw(canvas: Canvas, x: float, y: float) -> None:
+            canvas.rectangle(x, y, frame.width, height, radius=2.0)
+            canvas.rule(x + frame.width / 5, y + height, 3 * frame.width / 5, line=1.0)
+            for place in self.places:
+                _socket(canvas, place, *self._at(place, frame.width, height, x, y), frame.width * room.width)
+            below = y + height + 1.5
+            for flow, wide in captions:
+                canvas.flow(flow, x + (frame.width - wide) / 2, below)
+                below += flow.height
+
+        return [Piece(height + foot, draw, gap=self.gap)]
+
+    def _at(self, place: Place, width: float, height: float, x: float, y: float) -> tuple[float, float]:
+        """The middle of a socket, so far from the edge that nothing of it is cut."""
+        seat = place.seat.mirrored() if self.below else place.seat
+        half = _RADIUS + 3.0
+        across = min(max(seat.x * width, half), width - half)
+        deep = min(max(seat.y * height, _ROW / 2), height - _ROW / 2)
+        return x + across, y + deep
+
+    def _captions(self, width: float) -> list[tuple[Flow, float]]:
+        """What stands below the front, with how wide it is."""
+        side = Side.BELOW if self.below else Side.ABOVE
+        exchanged = ", left and right exchanged" if self.below else ""
+        lines = [(f"front · {side}{exchanged}", SMALL)]
+        if self.proposed:
+            lines.append((self.proposed, SMALL_STRONG))
+        lines.append((_LEGEND, _WORD))
+        wide = [min(width, width_of(text, style) + 0.3) for text, style in lines]
+        return [(Flow(text, w, style), w) for (text, style), w in zip(lines, wide, strict=True)]
 
 
-def rows_of(places: Sequence[Place], widest: int) -> list[Sequence[Place]]:
-    """The places in rows as even as can be; more than three make at least two rows."""
-    if not places:
-        return []
-    count = max(ceil(len(places) / max(1, widest)), 2 if len(places) > 3 else 1)
-    short, longer = divmod(len(places), count)
-    rows, at = [], 0
-    for number in range(count):
-        length = short + (1 if number < longer else 0)
-        rows.append(places[at : at + length])
-        at += length
-    return rows
+def maps(places: Sequence[Place], side: Side, proposed: str = "") -> tuple[Block, ...]:
+    """The map, or the two of them, that are asked for."""
+    views = {Side.ABOVE: (False,), Side.BELOW: (True,), Side.BOTH: (False, True)}
+    return tuple(SocketMap(tuple(places), below, proposed) for below in views[side])
 
 
-def _part(rows: Sequence[Sequence[Place]], width: float, gap: float) -> Piece:
-    height = len(rows) * _PITCH + 2 * _PAD
-
-    def draw(canvas: Canvas, x: float, y: float) -> None:
-        canvas.rectangle(x, y, width, height, radius=2.0)
-        for number, row in enumerate(rows):
-            step = (width - 2 * _PAD) / len(row)
-            for i, place in enumerate(row):
-                centre = x + _PAD + (i + 0.5) * step
-                _socket(canvas, place, centre, y + _PAD + (number + 0.5) * _PITCH)
-        _centred(canvas, "front", x + width / 2, y + height + 1.0, SMALL)
-        remark = "sockets in the order of their numbers, not to scale"
-        _centred(canvas, remark, x + width / 2, y + height + 1.0 + SMALL.leading, _WORD)
-
-    return Piece(height + _CAPTION, draw, gap=gap)
-
-
-def _socket(canvas: Canvas, place: Place, x: float, y: float) -> None:
+def _socket(canvas: Canvas, place: Place, x: float, y: float, room: float) -> None:
+    """A circle with its position; below it how the tube is, and what is to be done."""
     filled = place.fill is Fill.FILLED
-    canvas.circle(x, y, _RADIUS, filled=filled, dashed=place.fill is Fill.DASHED)
-    position = _fitting(place.position)
-    style = STRONG if width_of(position, STRONG) <= 2 * _RADIUS - 2 else _WORD
-    _centred(canvas, position, x, y - style.leading + 0.4, style, white=filled)
-    _centred(canvas, place.word, x, y + 0.5, _WORD, white=filled)
+    centre = y - _WORD.leading
+    canvas.circle(x, centre, _RADIUS, filled=filled, dashed=place.fill is Fill.DASHED)
+    position = _fitting(place.position, 2 * _RADIUS - 1.0)
+    style = STRONG if width_of(position, STRONG) <= 2 * _RADIUS - 1.5 else _WORD
+    _centred(canvas, position, x, centre - style.leading / 2, style, white=filled)
+    top = centre + _RADIUS + 0.3
+    for word in filter(None, (place.verdict, place.word)):
+        _centred(canvas, _fitting(word, room - 1.0), x, top, _WORD)
+        top += _WORD.leading
 
 
-def _fitting(position: str) -> str:
-    """The position, cut short where a circle cannot hold it; the tables have it whole."""
-    room = 2 * _RADIUS - 1.5
-    if width_of(position, _WORD) <= room:
-        return position
-    kept = position
+def _fitting(word: str, room: float) -> str:
+    """A word, cut short where it has no room; the tables have it whole."""
+    if width_of(word, _WORD) <= room:
+        return word
+    kept = word
     while len(kept) > 1 and width_of(kept + "…", _WORD) > room:
         kept = kept[:-1]
     return kept + "…"

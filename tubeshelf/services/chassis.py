@@ -14,6 +14,7 @@ from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Disposition, FoundState
 from tubeshelf.domain.judging import Stage, TubeVerdict
 from tubeshelf.domain.places import Place
+from tubeshelf.domain.verdict_words import doubt_text
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.jobs import open_job
 from tubeshelf.services.sockets import NO_OWN
@@ -133,6 +134,21 @@ def place_sockets(
                 journal.update(ModelSocket, rows[position].id, map_x=seat.x, map_y=seat.y)
         journal.said = f"Chassis map of the {name} saved"
         return None, Changes(journal.act_id, journal.said, frozenset({(Kind.MODEL, model_id)}), origin)
+
+
+def map_words(shop: Shop, socket: SocketView, stage: Stage) -> str:
+    """How the tube of a socket is, in the few words that a printed map has room for."""
+    if socket.fitted is not None:
+        return "installed"
+    if socket.found.state is FoundState.NOT_LOOKED:
+        return "not looked yet"
+    if empty := why_empty(socket):
+        return empty
+    verdict, _ = verdict_at(shop, socket, stage)
+    fit = socket.fit
+    off = fit is not None and fit.outcome not in (Outcome.RIGHT_TYPE, Outcome.ACCEPTED_SUBSTITUTE)
+    words = (doubt_text(verdict) or verdict.word, fit.word if fit is not None and off else "")
+    return ", ".join(word for word in words if word)
 
 
 def why_empty(socket: SocketView) -> str:

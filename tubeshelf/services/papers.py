@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
 from tubeshelf.domain.judging import NOT_READ
 from tubeshelf.domain.money import format_money
+from tubeshelf.services.chassis import map_words, seats_of
 from tubeshelf.services.cover import cover_of, cover_text
 from tubeshelf.services.decide import gets_tube, price_of
 from tubeshelf.services.dissipated import paper_rows
+from tubeshelf.services.heaters import lamp_checks
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job
 from tubeshelf.services.jobstate import not_on_hand
@@ -19,6 +23,7 @@ from tubeshelf.services.set_values import measured_in
 from tubeshelf.services.views.bench import ApprovalView, JobView, LineView, SocketView
 from tubeshelf.services.views.papers import (
     KeepLine,
+    MapPlace,
     OrderPaper,
     PaperHead,
     RetubeLine,
@@ -38,10 +43,14 @@ def paper_head(shop: Shop) -> PaperHead:
 
 
 def retube_list(shop: Shop, *, job_id: int) -> RetubeList:
-    """The bench's paper of a job: what comes out and why, which tag from which bin goes in, what stays."""
+    """The bench's paper of a job: what comes out and why, which tag from which bin goes in, what stays.
+
+    Into a box of loose tubes nothing goes: its tubes are told with their readings, and none is to order.
+    """
     job = open_job(shop, job_id=job_id)
-    closed = not job.status.is_open
-    missing = [] if closed else [s for s in job.sockets if not_on_hand(s)]
+    closed, loose = not job.status.is_open, job.equipment_id is None
+    missing = [] if closed or loose else [s for s in job.sockets if not_on_hand(s)]
+    told = partial(_loose_line if loose else _retube_line, closed=closed)
     left = [s for s in job.sockets if s.fitted is None]
     due = "" if job.promised_on is None else f", by {format_date(job.promised_on)}"
     return RetubeList(
@@ -54,18 +63,27 @@ def retube_list(shop: Shop, *, job_id: int) -> RetubeList:
         tester=testers_of(job),
         promised_on=job.promised_on,
         warnings=warnings_of(job),
-        replace=tuple(
-            _retube_line(s, closed=closed)
-            for s in job.sockets
-            if s.action is Action.REPLACE or s.fitted is not None
-        ),
-        undecided=tuple(_retube_line(s, closed=closed) for s in left if s.action is Action.UNDECIDED),
+        replace=tuple(told(s) for s in job.sockets if s.action is Action.REPLACE or s.fitted is not None),
+        undecided=tuple(told(s) for s in left if s.action is Action.UNDECIDED),
         keep=tuple(_keep_line(s) for s in left if s.action is Action.KEEP),
         to_order=tuple(
             f"{sum(s.intended == name for s in missing)} × {name} (for this job{due})"
             for name in dict.fromkeys(s.intended for s in missing)
         ),
         notes=(*job.swaps, *empty_notes(job)),
+        loose=loose,
+        places=_map_places(shop, job),
+        checks=lamp_checks(shop, job=job),
+    )
+
+
+def _map_places(shop: Shop, job: JobView) -> tuple[MapPlace, ...]:
+    """Where the sockets are and how each stands, in test order; nothing for loose tubes."""
+    seats = seats_of(shop, job)
+    return tuple(
+        MapPlace(s.position, seats[s.position][0], map_words(shop, s, job.stage), seats[s.position][1])
+        for s in job.sockets
+        if s.position in seats
     )
 
 
@@ -149,6 +167,12 @@ def _retube_line(socket: SocketView, *, closed: bool) -> RetubeLine:
         note="" if tube is None else " ".join(tube.conditions),
         declined=declined,
     )
+
+
+def _loose_line(socket: SocketView, *, closed: bool) -> RetubeLine:
+    """A tube of a box: what it reads stands where a spare's reading would."""
+    line = _retube_line(replace(socket, spare=None), closed=closed)
+    return replace(line, put_in="", bin="", reads=reads_text(read_lines(socket)))
 
 
 def _keep_line(socket: SocketView) -> KeepLine:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
+from tubeshelf.domain.chassis import Seat
 from tubeshelf.services.views.shelf import OrderLine
 
 
@@ -49,8 +50,22 @@ class KeepLine:
 
 
 @dataclass(frozen=True, slots=True)
+class MapPlace:
+    """A socket on the chassis with its verdict in words; what is not ``saved`` is a proposed place."""
+
+    position: str
+    seat: Seat
+    verdict: str
+    saved: bool = True
+
+
+@dataclass(frozen=True, slots=True)
 class RetubeList:
-    """The bench's paper of one job."""
+    """The bench's paper of one job.
+
+    ``loose`` is a box of loose tubes: nothing is put in and there is no chassis, so no ``places``.
+    ``checks`` are lamps and the like, to be looked at before the set goes back.
+    """
 
     head: PaperHead
     number: int
@@ -66,6 +81,9 @@ class RetubeList:
     keep: tuple[KeepLine, ...]
     to_order: tuple[str, ...]
     notes: tuple[str, ...]
+    loose: bool = False
+    places: tuple[MapPlace, ...] = ()
+    checks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
