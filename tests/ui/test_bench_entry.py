@@ -1,9 +1,6 @@
 """What is typed on the bench page: what stands in a socket, readings, slips; going back and taking back."""
 
-from collections.abc import Callable
-
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QWidget
 
 from tests.ui.drivers.bench import Bench, BenchDriver
 from tubeshelf.domain.fitting import Outcome

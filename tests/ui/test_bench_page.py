@@ -1,11 +1,9 @@
 """The bench page as it is seen: rows, detail, warnings, what is told to the rest of the window."""
 
-from collections.abc import Callable
-
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication
 from pytestqt.qtbot import QtBot
 
 from tests.ui.drivers.bench import Bench, BenchDriver

@@ -1,9 +1,6 @@
 """Reading again: repeats, their mean, when a line is settled; other testers and their scales."""
 
-from collections.abc import Callable
-
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QWidget
 
 from tests.ui.drivers.bench import Bench, BenchDriver
 from tubeshelf.services.testers import save_tester
@@ -74,3 +71,53 @@ def test_a_reading_of_another_tester_shows_softly_where_there_is_none_here(
     at_bench.press(Qt.Key.Key_Up)
     assert at_bench.cell("V1", column).text == "", "the row in hand has its field"
     assert "Read on Tester B: 1,540 · 1,510" in at_bench.detail
+
+
+def test_after_each_repeat_the_line_says_whether_it_is_settled(at_bench: BenchDriver) -> None:
+    for _ in range(2):
+        at_bench.enter()
+    # Tester B repeats to 3 %: 1.645 · 0.03 · 6,900 = 340.5, over √2 = 240.8; of three at 6,700: 190.9
+    at_bench.press("+").type("6900").press("+")
+    assert at_bench.asked == "6,900 ± 340: read again"
+    at_bench.type("6700").press("+")
+    assert at_bench.asked == "6,800 ± 240 of two: read again"
+    assert at_bench.said[-1] == "Saved 6,700 at V3, job 1: 6,800 ± 240 of two: read again"
+    assert "spread of the repeats 2.9 %" in at_bench.detail
+    at_bench.type("6500").press("+")
+    assert at_bench.asked == "6,700 ± 190 of three: weak"
+    at_bench.type("6")
+    assert at_bench.asked == "", "gone with the next figure"
+
+
+def test_what_three_readings_do_not_settle_is_left_to_the_technician(at_bench: BenchDriver) -> None:
+    for _ in range(2):
+        at_bench.enter()
+    at_bench.press("+")
+    for _ in range(3):
+        at_bench.type("6990").press("+")
+    assert at_bench.asked == "6,990 ± 200 of three: weak, too close to call: you decide"
+    assert at_bench.row("V3")[4].startswith("weak, transconductance, too close to call")
+
+
+def test_another_tester_reads_one_socket_alone(at_bench: BenchDriver, bench: Bench) -> None:
+    fields = {"name": "Tester E", "method": "emission", "unit": "%", "good_from": "60", "reject_below": "40"}
+    _, changes = save_tester(bench.shop, fields=fields)
+    at_bench.page.reload(changes)
+    at_bench.press("+").press("Ctrl+Shift+T")
+    assert at_bench.at == "V1, reading section 1 on Tester E"
+    assert at_bench.row("V1")[0] == "V1, input, on Tester E"
+    at_bench.enter("80").enter("75")
+    assert at_bench.at == "V2, what stands in it"
+    assert at_bench.row("V1")[3:5] == ["80 · 75", "good, emission"]
+    at_bench.press("+")
+    assert at_bench.at == "V2, reading section 1", "the rest of the job is read on its own tester"
+    at_bench.enter("1540")
+    assert [r.tester for line in bench.socket("V2").lines for r in line.readings] == ["Tester B"]
+    assert {line.tester.name for line in bench.socket("V1").other_lines} == {"Tester E"}
+    at_bench.press(Qt.Key.Key_Up, "Ctrl+Shift+T")
+    assert at_bench.at == "V1, reading section 1", "the tester of the job comes round again"
+
+
+def test_with_one_tester_there_is_no_other_to_choose(at_bench: BenchDriver) -> None:
+    at_bench.press("+").press("Ctrl+Shift+T")
+    assert at_bench.at == "V1, reading section 1"

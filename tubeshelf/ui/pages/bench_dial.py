@@ -10,6 +10,7 @@ from tubeshelf.domain.jobs import FoundState
 from tubeshelf.domain.judging import Stage
 from tubeshelf.domain.numbers import parse_number
 from tubeshelf.domain.verdict import GUARD, standard_uncertainty
+from tubeshelf.domain.verdict_words import spread_text
 from tubeshelf.services.earlier import EarlierView
 from tubeshelf.services.views.bench import LineView, ReadingView, SocketView
 from tubeshelf.ui.pages.bench_rows import reads_elsewhere
@@ -82,7 +83,7 @@ class DialPart(QWidget):
             part.setVisible(line is not None)
         self._list_readings(() if line is None else line.readings)
         if line is not None:
-            self._text.setText(line.text or _elsewhere(socket, stage))
+            self._text.setText(_judged_text(line) or _elsewhere(socket, stage))
             self._text.setVisible(bool(self._text.text()))
             self.point_at("")
 
@@ -117,6 +118,12 @@ class DialPart(QWidget):
             strike.clicked.connect(lambda _=False, which=reading.id: self.strike.emit(which))
             line.addWidget(strike)
             self._readings.addWidget(row)
+
+
+def _judged_text(line: LineView) -> str:
+    """A judged line against its limit, and how far its repeats lie apart."""
+    spread = spread_text([reading.value for reading in line.readings])
+    return "; ".join(part for part in (line.text, spread) if part)
 
 
 def _elsewhere(socket: SocketView, stage: Stage) -> str:
