@@ -119,6 +119,18 @@ def test_type_for_people_names_the_pins(capsys: pytest.CaptureFixture[str]) -> N
     assert "12AX77 is not in the type table; near it: 12AX7" in out
 
 
+def test_a_name_too_long_to_be_one_and_none_at_all_are_told_shortly(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run("type", "A" * 5000, "") == 0
+    assert run("fit", "12AX7", "A" * 5000) == 0
+    out = capsys.readouterr().out
+    assert len(out) < 3000
+    assert "An empty name is not in the type table" in out
+    assert run("substitutes", "A" * 5000) == 1
+    assert len(capsys.readouterr().err) < 1000
+
+
 def test_bare_opens_the_window_on_the_named_record() -> None:
     assert run() == 7
     assert run("--record", "shop.tubeshelf") == 8

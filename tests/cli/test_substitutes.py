@@ -69,6 +69,9 @@ def test_an_unknown_type_is_told_in_one_sentence_with_near_misses(capsys: pytest
         ("substitutes", "12AX7", "--supply", "much"),
         ("substitutes", "12AX7", "--winding", "0"),
         ("substitutes", "12AX7", "--bias", "grid"),
+        ("substitutes", " "),
+        ("substitutes", "12AX7", "--heater-pins", "4+5"),
+        ("fit", "12AX7", "6DJ8", "--ties", "one"),
     ],
 )
 def test_bad_usage_ends_with_two(argv: tuple[str, ...], capsys: pytest.CaptureFixture[str]) -> None:

@@ -64,6 +64,27 @@ def test_near_misses_come_nearest_first_and_one_a_type() -> None:
     assert CATALOG.near("12AX8", limit=1) == ("12AX7",)
 
 
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("\u0415\u0421\u042183", "ECC83"),  # typed on a Cyrillic keyboard, by the look
+        ("\u0431V6GT", "6V6GT"),
+        ("Type 80", "80"),
+        ("UX-280", "280"),
+        ("tube 7025", "7025"),
+    ],
+)
+def test_a_name_in_other_letters_or_behind_a_word_is_offered_and_not_taken(written: str, meant: str) -> None:
+    catalog = Catalog([AX, BEAM, replace(RECTIFIER, equivalents=("280",)), LOW_NOISE])
+    assert catalog.find(written) is None
+    assert catalog.near(written)[0] == meant
+
+
+def test_a_russian_name_is_offered_by_its_sound() -> None:
+    assert Catalog([twin("6N2P"), output("6P14P")]).near("6\u041d2\u041f") == ("6N2P",)
+    assert Catalog([output("6P14P")]).near("6\u041f14\u041f") == ("6P14P",)
+
+
 def test_what_looks_like_nothing_has_no_near_misses() -> None:
     assert CATALOG.near("PL509") == ()
     assert CATALOG.near("") == ()

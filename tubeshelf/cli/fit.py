@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeshelf.cli.socket_options import add_socket_options, facts_of
 from tubeshelf.domain import words
+from tubeshelf.domain.errors import shortened
 from tubeshelf.domain.fitting import FitJudgement
 from tubeshelf.services import fitting
 from tubeshelf.services.types_lookup import shipped_catalog
@@ -80,10 +81,10 @@ def as_text(judgement: FitJudgement) -> str:
     """The judgement for a reader: the outcome, its reasons, what to mind."""
     outcome = words.outcome_word(judgement.outcome)
     lines = [
-        f"{judgement.found} in a socket for {judgement.intended}: {outcome}",
+        f"{shortened(judgement.found)} in a socket for {shortened(judgement.intended)}: {outcome}",
         f"decided by: {judgement.decided_by}",
     ]
-    lines += [f"  - {words.say(reason)}" for reason in judgement.reasons]
+    lines += [f"  - {shortened(words.say(reason))}" for reason in judgement.reasons]
     if judgement.conditions:
         lines += ["conditions:", *(f"  - {condition}" for condition in judgement.conditions)]
     return "\n".join(lines)

@@ -40,10 +40,13 @@ def add_parser(verbs: "Verbs") -> None:
     parser.add_argument("type", metavar="TYPE", help="the type the socket is meant for, by any of its names")
     parser.add_argument("--json", action="store_true", help="one JSON object a line")
     add_socket_options(parser)
+    parser.set_defaults(refuse=parser.error)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Prints the candidates; 0, or UserError where the table has no such type."""
+    """Prints the candidates; 0, or UserError where the table has no such type. No name ends with 2."""
+    if not args.type.strip():
+        args.refuse("name the type that the socket is meant for")
     found = fitting.candidates(catalog=shipped_catalog(), intended=args.type, facts=facts_of(args))
     if args.json:
         for candidate in found:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tubeshelf.domain import words
 from tubeshelf.domain.cautions import cautions
+from tubeshelf.domain.errors import shortened
 from tubeshelf.domain.types import Section, TubeType
 from tubeshelf.services.types_lookup import TypeAnswer, describe_type, shipped_catalog
 
@@ -78,7 +79,8 @@ def as_text(answer: TypeAnswer) -> str:
     tube = answer.tube
     if tube is None:
         near = f"; near it: {', '.join(answer.near)}" if answer.near else ""
-        return f"{answer.asked} is not in the type table{near}"
+        asked = shortened(answer.asked.strip()) or "An empty name"
+        return f"{asked} is not in the type table{near}"
     heaters = ", or ".join(
         f"{words.number(h.volts)} V {words.number(h.amperes)} A{f' (pins {h.pins})' if h.pins else ''}"
         for h in tube.heaters

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from types import MappingProxyType
 
-from tubeshelf.domain.designations import candidates, fold, only_endings_differ, plain, zeroed
+from tubeshelf.domain.designations import candidates, fold, only_endings_differ, plain, readings, zeroed
 from tubeshelf.domain.near import distance
 from tubeshelf.domain.types import Substitute, TubeType
 
@@ -92,11 +92,13 @@ class Catalog:
     def near(self, name: str, limit: int = 5) -> tuple[str, ...]:
         """Names in the table that look like this one, nearest first, one a type; to offer, not to use.
 
-        The halves of a marking and the plain form of a ruggedised name come first where they exist.
+        The halves of a marking, its other ``readings`` and the plain form of a ruggedised name come first
+        where they exist.
         """
         if len(name) > LONGEST:
             return ()
         asked = [one for one in candidates(name) if one]
+        asked += [reading for one in asked for reading in readings(one)]
         asked += [bare for bare in map(plain, asked) if bare is not None]
         ranked = sorted(
             (score, written, key)

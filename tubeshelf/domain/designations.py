@@ -7,6 +7,18 @@ from string import ascii_uppercase, digits
 _JAN = re.compile(r"^JAN(?:C[A-Z]{2}(?=[0-9O]))?(?=.)")
 _O_FOR_ZERO = re.compile(r"^O(?=[A-Z0-9])|(?<=[0-9])O(?=O*[0-9])")
 _BETWEEN_NAMES = re.compile(r"[/=|,;()]+")
+_BEFORE = re.compile(r"^(?:TYPE|TUBE|VALVE|U[VXY]|C[XY])(?=.*[0-9])")
+"""A word for the thing itself, or the letters of the twenties for the maker's base (``UX-201A``)."""
+
+_LOOKS = {
+    **dict(zip((0x410, 0x412, 0x415, 0x417, 0x41A, 0x41C, 0x41D), "ABE3KMH", strict=True)),
+    **dict(zip((0x41E, 0x420, 0x421, 0x422, 0x423, 0x425), "OPCTYX", strict=True)),
+}
+"""Cyrillic capitals by the Latin ones they look like."""
+
+_SOUNDS = dict(enumerate((*"ABVGDE", "ZH", *"ZIJKLMNOPRSTUF", "KH", "TS", "CH", "SH", "SHCH"), 0x410))
+"""The Cyrillic capitals in order, in Latin letters as they are spoken; names have none of the last ones."""
+
 _RUGGED = re.compile(r"(?<=[0-9A-Z])W[ABC]?$")
 
 
@@ -64,6 +76,17 @@ def only_endings_differ(marking: str) -> bool:
     """Whether a marking is one name with several endings (``6V6GT/G``), not two names."""
     parts = [fold(part) for part in _BETWEEN_NAMES.split(marking)]
     return len(parts) > 1 and all(part.isascii() and part.isalpha() and len(part) <= 3 for part in parts[1:])
+
+
+def readings(folded: str) -> tuple[str, ...]:
+    """What else a folded name that is not found may be meant as: ``TYPE80`` as ``80``, ``UX280`` as ``280``.
+
+    Cyrillic letters are read by their look (a keyboard left in that layout) and by their sound (``6П14П`` is
+    written 6P14P elsewhere). To offer to the reader, never to take for the name.
+    """
+    latin = {folded, *(folded.translate(table) for table in (_LOOKS, _SOUNDS) if not folded.isascii())}
+    bare = {_BEFORE.sub("", name) for name in latin}
+    return tuple(sorted((latin | bare) - {folded}))
 
 
 def plain(name: str) -> str | None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from tubeshelf.domain.catalog import Catalog
-from tubeshelf.domain.errors import UserError
+from tubeshelf.domain.errors import UserError, shortened
 from tubeshelf.domain.fit import judge_fit
 from tubeshelf.domain.fitting import FitJudgement, SocketFacts
 from tubeshelf.domain.ranking import Candidate, what_may_go
@@ -46,5 +46,6 @@ def candidates(
     tube = catalog.find(intended)
     if tube is None:
         near = ", ".join(catalog.near(intended))
-        raise UserError(f"{intended} is not in the type table{f'; near it: {near}' if near else ''}.")
+        asked = shortened(intended)
+        raise UserError(f"{asked} is not in the type table{f'; near it: {near}' if near else ''}.")
     return what_may_go(catalog, tube, facts)
