@@ -174,6 +174,8 @@ def _reading(row: BenchRow) -> Cell:
 
 def _verdict(row: BenchRow) -> Cell:
     verdict, text = row.verdict, row.verdict_text
+    if stays_as_found(row.socket, row.stage):
+        text = f"{text}, as found"
     if not has_tube(row.socket, row.stage):
         return NOTHING
     if verdict.word == NOT_READ:

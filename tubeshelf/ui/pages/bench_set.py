@@ -113,6 +113,8 @@ class SetPanel(QFrame):
             self.leave()
         elif watched in (self._done, self._take) and event.key() in _ENTER:
             watched.click()
+        elif watched is self._done and event.key() == Qt.Key.Key_Up:
+            self._go_to(len(self._rows) - 1)
         elif watched in self.fields and event.key() in (*_ENTER, Qt.Key.Key_Down, Qt.Key.Key_Up):
             self._step(self.fields.index(watched), -1 if event.key() == Qt.Key.Key_Up else 1)
         else:
@@ -121,13 +123,16 @@ class SetPanel(QFrame):
 
     def _step(self, at: int, by: int) -> None:
         """Keep what was typed and go to another field; after the last to the way out."""
-        if not self._keep(at):
-            return
-        there = max(at + by, 0)
-        target: QWidget = self._done if there >= len(self._rows) else self._rows[there][1]
-        target.setFocus()
-        if isinstance(target, QLineEdit):
-            target.selectAll()
+        if self._keep(at):
+            self._go_to(max(at + by, 0))
+
+    def _go_to(self, at: int) -> None:
+        """To a field, its value ready to be typed over; behind the last to the way out."""
+        if at in range(len(self._rows)):
+            self._rows[at][1].setFocus()
+            self._rows[at][1].selectAll()
+        else:
+            self._done.setFocus()
 
     def _keep(self, at: int) -> bool:
         """Have a value kept if it is another one; False if it was refused."""
