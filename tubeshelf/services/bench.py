@@ -111,7 +111,8 @@ def observe(
             last = _last_reading(journal.connection, Visit(item_id, socket_id, stage), line_id)
             where = ", ".join(part for part in (pins.strip(), compared_text(number, last)) if part)
         else:
-            tube = shop.book.type(type_id)
+            put_in = stage is Stage.AS_LEFT and socket.fitted_item_id is not None
+            tube = shop.book.type(type_id) if put_in or socket.type_id is not None else None
             where = read_pins(pins, tube.basing if tube is not None and tube.basing.pins else None)
         seen = Observation(mark, is_fault, number, unit if number is not None else "", where)
         observation_id = journal.insert(

@@ -154,14 +154,13 @@ class Acts:
     def _place(self, job: JobView, socket: SocketView, line: LineView | None) -> MarkPlace:
         book = self._shop.book
         left = socket.fitted if job.stage is Stage.AS_LEFT else None
-        found = socket.found.type_id or socket.intended_type_id
         on = line or next(iter(socket.lines), None)
         tester = job.tester if on is None else on.tester
         sections = {one.section for one in socket.lines if one.section}
         last = on.readings[-1].value if on is not None and on.readings else None
         return MarkPlace(
             position=socket.position,
-            tube=book.type(found if left is None else book.id_of(left.designation)),
+            tube=book.type(socket.found.type_id if left is None else book.id_of(left.designation)),
             passes=NO_PASS_LIMITS if tester is None else tester.passes,
             section=line.section if line is not None and len(sections) > 1 else "",
             unused=socket.unused,
