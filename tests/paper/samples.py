@@ -4,6 +4,8 @@ from dataclasses import replace
 from datetime import date
 
 from tubeshelf.domain.chassis import Seat
+from tubeshelf.domain.jobs import Answer
+from tubeshelf.services.views.estimate import EstimateLine, EstimatePaper
 from tubeshelf.services.views.papers import (
     KeepLine,
     MapPlace,
@@ -62,10 +64,10 @@ RETUBE = RetubeList(
     notes=("Hum at full volume, <b>not</b> at idle", "Customer wants the old tubes back"),
     places=(
         MapPlace("V1", Seat(0.1, 0.8), "good"),
-        MapPlace("V2", Seat(0.3, 0.8), "good, wrong type"),
+        MapPlace("V2", Seat(0.3, 0.8), "good", "wrong type"),
         MapPlace("V3", Seat(0.2, 0.2), "weak"),
         MapPlace("V4", Seat(0.5, 0.2), "short"),
-        MapPlace("V5", Seat(0.9, 0.2), "harmful"),
+        MapPlace("V5", Seat(0.9, 0.2), "good", "harmful"),
         MapPlace("V6", Seat(0.5, 0.8), "weak"),
         MapPlace("V7", Seat(0.7, 0.8), "read again"),
         MapPlace("V10", Seat(0.9, 0.8), "good"),
@@ -145,6 +147,62 @@ STATEMENT = Statement(
     old_tubes="Returned with the set, V3 and V4",
     warranty="Six months on the tubes fitted",
     notes=(),
+)
+
+ESTIMATE = EstimatePaper(
+    head=HEAD,
+    number=214,
+    title="Larkmere A12 practice amplifier",
+    customer="Ødegård & Žižek",
+    contact="14 Mill Lane\nWestmarch",
+    serial="30417",
+    complaint="Crackles when warm, then goes quiet",
+    scope="whole set, up to a hundred",
+    received_on=date(2026, 11, 20),
+    tester="Tester B",
+    warnings=("V5: a 5U4GB takes 3 A from a winding made for 2 A",),
+    lines=(
+        EstimateLine(
+            "V1", "input", "ECC83", "1,540 · 1,510", "good, transconductance", "keep", "", "", "", "", False
+        ),
+        EstimateLine(
+            "V3",
+            "output, pair",
+            "6BQ5",
+            "6,100",
+            "reject, transconductance",
+            "replace with 6BQ5",
+            "NOS",
+            "10,200",
+            "matched with the rest of group A",
+            "18.50",
+            True,
+        ),
+        EstimateLine(
+            "V5",
+            "rectifier",
+            "5U4GB",
+            "",
+            "not read",
+            "replace with 5Y3GT",
+            "",
+            "",
+            "harmful: takes 3 A from a winding made for 2 A",
+            "not priced yet",
+            True,
+            Answer.DECLINED,
+            "declined by telephone on 23 Nov 2026",
+        ),
+    ),
+    tubes="18.50",
+    labour="60.00",
+    total="78.50",
+    ceiling="70.00",
+    over="8.50",
+    valid_until=date(2026, 12, 24),
+    approval="",
+    notes=("V3 and V4 are a matched group and decided apart.",),
+    cautions=("Possible mercury inside: keep it boxed, never break it.",),
 )
 
 

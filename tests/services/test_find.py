@@ -1,7 +1,10 @@
 """The one search field finds what is typed or scanned, and offers first what was most likely meant."""
 
+from tests.services.benchwork import Bench, amplifier
+from tests.services.shelfwork import tube
 from tests.ui.drivers.bench import set_up
-from tubeshelf.domain.jobs import Condition
+from tubeshelf.domain.jobs import Condition, JobStatus
+from tubeshelf.services import decide, spares
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.find import find_anything
 from tubeshelf.services.shelf_moves import receive
@@ -46,3 +49,36 @@ def test_a_type_that_is_all_figures_is_found_as_a_type(file_record: Record) -> N
     bench = set_up(file_record)
     finds = find_anything(bench.shop, text="45")
     assert (Kind.TYPE, bench.shop.book.id_of("45")) in [(find.kind, find.thing_id) for find in finds]
+
+
+def comeback_set(shop: Shop) -> tuple[Bench, int, int]:
+    """A set handed back with a tagged tube in V2 and here again: its first job, its second, the tube."""
+    amp = amplifier(shop)
+    amp.found("V2", "12AU7")
+    item_id = tube(shop)
+    spares.install(shop, item_id=item_id, socket_id=amp.id("V2"))
+    decide.set_status(shop, job_id=amp.job().id, status=JobStatus.HANDED_BACK)
+    again = amplifier(shop)
+    return amp, again.job().id, item_id
+
+
+def test_customer_serial_and_tag_lead_to_the_last_job_of_the_set(shop: Shop) -> None:
+    _, job_id, item_id = comeback_set(shop)
+    for text in ("brindle", "Ada Brindle", "30417", "0001", "T0001"):
+        assert first(shop, text) == (Kind.JOB, job_id), text
+    finds = find_anything(shop, text="T0001")
+    assert "0001 in V2" in finds[0].sub
+    assert (Kind.ITEM, item_id) in [(find.kind, find.thing_id) for find in finds]
+
+
+def test_the_tag_of_a_tube_that_was_pulled_still_leads_to_the_set(shop: Shop) -> None:
+    _, job_id, _ = comeback_set(shop)
+    again = Bench(shop, 2, 1)
+    again.found("V2", "12AU7")  # somebody put another one in
+    assert first(shop, "T0001") == (Kind.JOB, job_id)
+
+
+def test_nothing_is_offered_twice(shop: Shop) -> None:
+    comeback_set(shop)
+    found = [(find.kind, find.thing_id) for find in find_anything(shop, text="1")]
+    assert len(found) == len(set(found))

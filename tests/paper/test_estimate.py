@@ -1,0 +1,123 @@
+"""The estimate: all that a customer has to know to answer, and room for the answer."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+
+from tests.paper.conftest import Pages
+from tests.paper.samples import ESTIMATE
+from tubeshelf.paper.blocks import Frame
+from tubeshelf.paper.estimate import Signature, estimate_document
+from tubeshelf.paper.pager import Pager, Sheet
+from tubeshelf.paper.tables import Cell, Column, Row, Table
+
+
+def words(text: str) -> str:
+    return " ".join(text.split())
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+def test_it_tells_the_customer_everything(pages: Pages, size: str) -> None:
+    texts = pages(estimate_document(ESTIMATE), size)
+    assert len(texts) <= 2
+    text = words(" ".join(texts))
+    for expected in (
+        "Estimate",
+        "Job 214 · Larkmere A12 practice amplifier, serial 30417",
+        "Ødegård & Žižek",
+        "14 Mill Lane",
+        "Do not power. V5: a 5U4GB takes 3 A",
+        "Complaint: Crackles when warm",
+        "Wanted: whole set, up to a hundred",
+        "Received: 20 Nov 2026",
+        "Tested on: Tester B",
+        "6,100, reject, transconductance",
+        "replace with 6BQ5",
+        "matched with the rest of group A",
+        "claimed: NOS",
+        "reads 10,200",
+        "not priced yet",
+        "Your answer",
+        "Answered: declined by telephone on 23 Nov 2026.",
+        "Labour 60.00",
+        "Total 78.50",
+        "Not to be exceeded without asking: 70.00",
+        "The total is 8.50 over what was agreed.",
+        "This estimate holds until: 24 Dec 2026",
+        "V3 and V4 are a matched group and decided apart.",
+        "It cannot predict how long the tube will last.",
+        "Possible mercury inside",
+        "Follow your local codes",
+        "I agree to what is ticked above.",
+        "Signature",
+        "Date",
+    ):
+        assert expected in text, expected
+
+
+def test_only_what_is_asked_has_boxes_for_an_answer(pages: Pages) -> None:
+    (page,) = pages(estimate_document(ESTIMATE))
+    assert words(page).count("ask me again") == 2
+
+
+def test_what_the_shop_has_no_term_or_ceiling_for_is_left_to_write_in(pages: Pages) -> None:
+    bare = replace(ESTIMATE, valid_until=None, ceiling="", over="", cautions=(), notes=(), warnings=())
+    (page,) = pages(estimate_document(bare))
+    text = words(page)
+    assert "holds until: ____" in text
+    assert "without asking: ____" in text
+    for title in ("Caution", "Notes", "Approval", "Do not power", "over what was agreed"):
+        assert title not in text
+
+
+def test_a_job_without_sockets_says_so(pages: Pages) -> None:
+    (page,) = pages(estimate_document(replace(ESTIMATE, lines=())))
+    assert "No tube was tested in this job yet." in page
+
+
+def test_the_line_to_sign_stays_with_what_is_signed(pages: Pages) -> None:
+    for rows in range(4, 40, 3):
+        lines = tuple(replace(ESTIMATE.lines[1], position=f"V{i}") for i in range(rows))
+        texts = pages(estimate_document(replace(ESTIMATE, lines=lines)))
+        (signed,) = [text for text in texts if "I agree to" in text]
+        assert "Signature" in signed
+
+
+@pytest.mark.parametrize("ticked", [None, 1])
+def test_a_column_of_boxes_leaves_them_room_and_ticks_the_answer(ticked: int | None) -> None:
+    drawn: list[tuple[float, float, bool]] = []
+
+    class Pen:
+        def flow(self, flow: object, x: float, y: float, *part: int) -> None:
+            assert x >= 0
+
+        def rule(self, *place: float) -> None: ...
+
+        def tick_box(self, x: float, y: float, size: float, *, ticked: bool) -> None:
+            drawn.append((x, y, ticked))
+
+    columns = (Column("Found", stretch=1.0), Column("Answer", boxes=True))
+    table = Table(columns, (Row((Cell("6BQ5"), Cell("yes\nno\nlater", ticked=ticked))),))
+    Pager(estimate_document(ESTIMATE), Sheet(210, 297))  # brings the fonts up
+    for piece in table.pieces(Frame(180, 260)):
+        piece.draw(Pen(), 0.0, 0.0)  # type: ignore[arg-type] # draws what a canvas draws
+    assert [box for _, _, box in drawn] == [number == ticked for number in range(3)]
+    assert len({x for x, _, _ in drawn}) == 1
+    tops = [y for _, y, _ in drawn]
+    assert all(below - above > 3.0 for above, below in pairwise(tops))
+
+
+def test_a_signature_is_as_wide_as_the_page() -> None:
+    widths: list[float] = []
+
+    class Pen:
+        def flow(self, flow: object, x: float, y: float, *part: int) -> None: ...
+
+        def rule(self, x: float, y: float, width: float, *line: float) -> None:
+            widths.append(x + width)
+
+    Pager(estimate_document(ESTIMATE), Sheet(210, 297))
+    (piece,) = Signature(("Signature", "Date")).pieces(Frame(180, 260))
+    piece.draw(Pen(), 0.0, 0.0)  # type: ignore[arg-type] # draws what a canvas draws
+    assert widths[-1] == pytest.approx(180)
