@@ -4,12 +4,14 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from PySide6.QtGui import QImage, QPainter
 
 from tests.paper.conftest import Pages
 from tests.paper.samples import ESTIMATE
-from tubeshelf.paper.blocks import Frame
+from tubeshelf.paper.app import ensure_gui, paper_family
+from tubeshelf.paper.blocks import Block, Frame
+from tubeshelf.paper.canvas import HAIRLINE, Canvas, painting
 from tubeshelf.paper.estimate import Signature, estimate_document
-from tubeshelf.paper.pager import Pager, Sheet
 from tubeshelf.paper.tables import Cell, Column, Row, Table
 
 
@@ -84,40 +86,42 @@ def test_the_line_to_sign_stays_with_what_is_signed(pages: Pages) -> None:
         assert "Signature" in signed
 
 
+class Watched(Canvas):
+    """A canvas that remembers its boxes and how far to the right its rules go."""
+
+    def __init__(self, painter: QPainter) -> None:
+        super().__init__(painter, 72.0)
+        self.boxes: list[tuple[float, float, bool]] = []
+        self.ends: list[float] = []
+
+    def tick_box(self, x: float, y: float, size: float, *, ticked: bool) -> None:
+        super().tick_box(x, y, size, ticked=ticked)
+        self.boxes.append((x, y, ticked))
+
+    def rule(self, x: float, y: float, width: float, line: float = HAIRLINE) -> None:
+        super().rule(x, y, width, line)
+        self.ends.append(x + width)
+
+
+def drawn(block: Block) -> Watched:
+    """A block, drawn from the left upper corner of a page."""
+    paper_family(ensure_gui())
+    with painting(QImage(600, 850, QImage.Format.Format_RGB32)) as painter:
+        canvas = Watched(painter)
+        for piece in block.pieces(Frame(180, 260)):
+            piece.draw(canvas, 0.0, 0.0)
+    return canvas
+
+
 @pytest.mark.parametrize("ticked", [None, 1])
 def test_a_column_of_boxes_leaves_them_room_and_ticks_the_answer(ticked: int | None) -> None:
-    drawn: list[tuple[float, float, bool]] = []
-
-    class Pen:
-        def flow(self, flow: object, x: float, y: float, *part: int) -> None:
-            assert x >= 0
-
-        def rule(self, *place: float) -> None: ...
-
-        def tick_box(self, x: float, y: float, size: float, *, ticked: bool) -> None:
-            drawn.append((x, y, ticked))
-
     columns = (Column("Found", stretch=1.0), Column("Answer", boxes=True))
-    table = Table(columns, (Row((Cell("6BQ5"), Cell("yes\nno\nlater", ticked=ticked))),))
-    Pager(estimate_document(ESTIMATE), Sheet(210, 297))  # brings the fonts up
-    for piece in table.pieces(Frame(180, 260)):
-        piece.draw(Pen(), 0.0, 0.0)  # type: ignore[arg-type] # draws what a canvas draws
-    assert [box for _, _, box in drawn] == [number == ticked for number in range(3)]
-    assert len({x for x, _, _ in drawn}) == 1
-    tops = [y for _, y, _ in drawn]
-    assert all(below - above > 3.0 for above, below in pairwise(tops))
+    rows = (Row((Cell("6BQ5"), Cell("yes\nno\nlater", ticked=ticked))), Row((Cell("5Y3GT"), Cell())))
+    boxes = drawn(Table(columns, rows)).boxes
+    assert [box for _, _, box in boxes] == [number == ticked for number in range(3)]
+    assert len({x for x, _, _ in boxes}) == 1
+    assert all(below - above > 3.0 for (_, above, _), (_, below, _) in pairwise(boxes))
 
 
 def test_a_signature_is_as_wide_as_the_page() -> None:
-    widths: list[float] = []
-
-    class Pen:
-        def flow(self, flow: object, x: float, y: float, *part: int) -> None: ...
-
-        def rule(self, x: float, y: float, width: float, *line: float) -> None:
-            widths.append(x + width)
-
-    Pager(estimate_document(ESTIMATE), Sheet(210, 297))
-    (piece,) = Signature(("Signature", "Date")).pieces(Frame(180, 260))
-    piece.draw(Pen(), 0.0, 0.0)  # type: ignore[arg-type] # draws what a canvas draws
-    assert widths[-1] == pytest.approx(180)
+    assert drawn(Signature(("Signature", "Date"))).ends[-1] == pytest.approx(180)
