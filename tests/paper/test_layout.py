@@ -18,7 +18,7 @@ def _font(_app: None) -> None:
 
 def places(count: int) -> tuple[Place, ...]:
     seats = propose([""] * count)
-    return tuple(Place(f"V{i + 1}", "keep", Fill.OUTLINE, seat, "good") for i, seat in enumerate(seats))
+    return tuple(Place(f"V{i + 1}", ("good", "keep"), Fill.OUTLINE, seat) for i, seat in enumerate(seats))
 
 
 def test_nine_point_text_is_about_as_wide_as_a_ruler_says() -> None:

@@ -4,9 +4,9 @@ from tubeshelf.domain.dates import format_date
 from tubeshelf.paper.blocks import Beside, Block, Box, Head, Paragraph, heading
 from tubeshelf.paper.pager import Document
 from tubeshelf.paper.phrases import joined, sentence, sentences, serial
-from tubeshelf.paper.socketmap import Fill, Place, Side, maps
+from tubeshelf.paper.socketmap import Fill, Place, Side, SocketMap, maps
 from tubeshelf.paper.tables import Cell, Column, Row, Table, Tick
-from tubeshelf.services.views.papers import KeepLine, RetubeLine, RetubeList
+from tubeshelf.services.views.papers import KeepLine, MapPlace, RetubeLine, RetubeList
 
 _REPLACE = (
     Column("Socket"),
@@ -133,26 +133,25 @@ def _below(retube: RetubeList, side: Side) -> tuple[Block, ...]:
         *_listed("Notes", retube.notes),
     )
     drawn = _maps(retube, side)
-    if len(retube.places) > _MOST_BESIDE:
+    if len(retube.places) > _MOST_BESIDE or not drawn:
         return (*drawn, *lists)
-    return (Beside(drawn, lists),) if drawn and lists else (*drawn, *lists)
+    return (Beside(drawn[:1], drawn[1:]), *lists) if drawn[1:] else (Beside(drawn, lists),)
 
 
-def _maps(retube: RetubeList, side: Side) -> tuple[Block, ...]:
+def _maps(retube: RetubeList, side: Side) -> tuple[SocketMap, ...]:
     """The chassis, from one side or both; a box of loose tubes has none."""
     if not retube.places:
         return ()
     todo = _to_do(retube)
     proposed = [place.position for place in retube.places if not place.saved]
     which = "" if len(proposed) == len(retube.places) else f" for {', '.join(proposed)}"
-    return maps(
-        [
-            Place(p.position, *todo.get(p.position, ("", Fill.OUTLINE)), p.seat, p.verdict)
-            for p in retube.places
-        ],
-        side,
-        f"places proposed{which}, not saved yet" if proposed else "",
-    )
+    drawn = [_place(place, *todo.get(place.position, ("", Fill.OUTLINE))) for place in retube.places]
+    return maps(drawn, side, f"places proposed{which}, not saved yet" if proposed else "")
+
+
+def _place(place: MapPlace, word: str, fill: Fill) -> Place:
+    words = tuple(filter(None, (place.verdict, place.fit, word)))
+    return Place(place.position, words, fill, place.seat)
 
 
 def _listed(title: str, lines: tuple[str, ...] | list[str]) -> tuple[Block, ...]:

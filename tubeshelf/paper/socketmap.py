@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from enum import Enum, StrEnum
 
 from tubeshelf.domain.chassis import Seat, room_for
-from tubeshelf.paper.blocks import Block, Frame, Piece
+from tubeshelf.paper.blocks import Frame, Piece
 from tubeshelf.paper.canvas import Canvas
 from tubeshelf.paper.text import SMALL, SMALL_STRONG, STRONG, Flow, Style, width_of
 
-_RADIUS = 4.8
-_ROW = 17.0
+_RADIUS = 4.5
+_ROW = 20.0
 _WORD = Style(points=6.0)
 _LEGEND = "filled: replace · outline: leave in · dashed: undecided; not to scale"
 
@@ -33,13 +33,12 @@ class Side(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A socket on the map: what is to be done there, and below it how its tube is; ``seat`` is from above."""
+    """A socket on the map, its ``seat`` from above: how its tube is, how it fits, what is to be done."""
 
     position: str
-    word: str
+    words: tuple[str, ...]
     fill: Fill
     seat: Seat
-    verdict: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,23 +92,23 @@ class SocketMap:
         return [(Flow(text, w, style), w) for (text, style), w in zip(lines, wide, strict=True)]
 
 
-def maps(places: Sequence[Place], side: Side, proposed: str = "") -> tuple[Block, ...]:
+def maps(places: Sequence[Place], side: Side, proposed: str = "") -> tuple[SocketMap, ...]:
     """The map, or the two of them, that are asked for."""
     views = {Side.ABOVE: (False,), Side.BELOW: (True,), Side.BOTH: (False, True)}
     return tuple(SocketMap(tuple(places), below, proposed) for below in views[side])
 
 
 def _socket(canvas: Canvas, place: Place, x: float, y: float, room: float) -> None:
-    """A circle with its position; below it how the tube is, and what is to be done."""
+    """A circle with its position, and the words below it."""
     filled = place.fill is Fill.FILLED
-    centre = y - _WORD.leading
+    centre = y - 1.5 * _WORD.leading
     canvas.circle(x, centre, _RADIUS, filled=filled, dashed=place.fill is Fill.DASHED)
     position = _fitting(place.position, 2 * _RADIUS - 1.0)
     style = STRONG if width_of(position, STRONG) <= 2 * _RADIUS - 1.5 else _WORD
     _centred(canvas, position, x, centre - style.leading / 2, style, white=filled)
     top = centre + _RADIUS + 0.3
-    for word in filter(None, (place.verdict, place.word)):
-        _centred(canvas, _fitting(word, room - 1.0), x, top, _WORD)
+    for word in place.words:
+        _centred(canvas, _fitting(word, room - 0.4), x, top, _WORD)
         top += _WORD.leading
 
 

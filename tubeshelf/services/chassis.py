@@ -136,19 +136,17 @@ def place_sockets(
         return None, Changes(journal.act_id, journal.said, frozenset({(Kind.MODEL, model_id)}), origin)
 
 
-def map_words(shop: Shop, socket: SocketView, stage: Stage) -> str:
-    """How the tube of a socket is, in the few words that a printed map has room for."""
+def map_words(shop: Shop, socket: SocketView, stage: Stage) -> tuple[str, str]:
+    """How the tube of a socket is and, where it is not right, how it fits: words for a printed map."""
     if socket.fitted is not None:
-        return "installed"
+        return "installed", ""
     if socket.found.state is FoundState.NOT_LOOKED:
-        return "not looked yet"
+        return "not looked yet", ""
     if empty := why_empty(socket):
-        return empty
+        return empty, ""
     verdict, _ = verdict_at(shop, socket, stage)
-    fit = socket.fit
-    off = fit is not None and fit.outcome not in (Outcome.RIGHT_TYPE, Outcome.ACCEPTED_SUBSTITUTE)
-    words = (doubt_text(verdict) or verdict.word, fit.word if fit is not None and off else "")
-    return ", ".join(word for word in words if word)
+    off = socket.fit is not None and socket.fit.outcome is not Outcome.RIGHT_TYPE
+    return doubt_text(verdict) or verdict.word, socket.fit.word if off and socket.fit is not None else ""
 
 
 def why_empty(socket: SocketView) -> str:

@@ -51,11 +51,15 @@ class KeepLine:
 
 @dataclass(frozen=True, slots=True)
 class MapPlace:
-    """A socket on the chassis with its verdict in words; what is not ``saved`` is a proposed place."""
+    """A socket on the chassis with its verdict in words, and its fit where that is not right.
+
+    What is not ``saved`` is a proposed place.
+    """
 
     position: str
     seat: Seat
     verdict: str
+    fit: str = ""
     saved: bool = True
 
 
