@@ -10,9 +10,9 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Disposition
 from tubeshelf.domain.judging import Mark, Stage
-from tubeshelf.services import bench, finding, intake, intake_edit, pulls, shelf_moves, spares
+from tubeshelf.services import bench, finding, intake, intake_edit, shelf_moves, spares
 from tubeshelf.services.changes import Kind
-from tubeshelf.services.chassis import ChassisSocket, ChassisView, chassis_of, place_sockets
+from tubeshelf.services.chassis import ChassisSocket, ChassisView, chassis_of, map_words, place_sockets
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.undo import take_back
 
@@ -112,19 +112,25 @@ def test_each_socket_says_how_its_tube_is(shop: Shop) -> None:
     assert on_it(amp, "V1").fit is Outcome.RIGHT_TYPE
 
 
-def test_a_socket_is_empty_while_no_tube_stands_in_it(shop: Shop) -> None:
+def test_words_for_a_printed_map(shop: Shop) -> None:
     amp = amplifier(shop)
+
+    def words(position: str) -> tuple[str, str]:
+        return map_words(shop, amp.at(position), Stage.AS_FOUND)
+
+    assert words("V1") == ("not looked yet", "")
     finding.set_empty(shop, socket_id=amp.id("V1"))
-    assert on_it(amp, "V1").empty == "empty"
+    assert words("V1") == ("empty", "")
     bench.set_disposition(shop, socket_id=amp.id("V1"), disposition=Disposition.EMPTY_ON_PURPOSE)
-    assert on_it(amp, "V1").empty == "left empty"
+    assert words("V1") == ("left empty", "")
+    amp.found("V5", "5U4GB")
+    assert words("V5") == ("not read", "harmful")
     amp.found("V3")
-    assert on_it(amp, "V3").empty == ""
-    pulls.pull(shop, socket_id=amp.id("V3"))
-    assert on_it(amp, "V3").empty == "tube out"
+    amp.mark("V3", Mark.GAS)
+    assert words("V3") == ("gas", "")
     ids, _ = shelf_moves.receive(shop, type_name="6BQ5", bin="C2")
     spares.install(shop, item_id=ids[0], socket_id=amp.id("V3"))
-    assert on_it(amp, "V3").empty == ""
+    assert words("V3") == ("installed", "")
 
 
 def test_as_left_it_is_what_was_put_in(shop: Shop) -> None:

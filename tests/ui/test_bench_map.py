@@ -20,7 +20,7 @@ from tubeshelf.domain.chassis import LARGE_STEP, STEP, Seat
 from tubeshelf.domain.judging import Mark, Stage
 from tubeshelf.domain.palette import Palette
 from tubeshelf.services import bench as entries
-from tubeshelf.services import finding, intake
+from tubeshelf.services import finding, intake, pulls
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.chassis import chassis_of, place_sockets
 from tubeshelf.services.shop import open_shop
@@ -169,6 +169,28 @@ def test_a_reading_in_the_list_is_on_the_map_at_once_and_gone_when_taken_back(at
     assert chassis.spoken == "V1, input, for a 12AX7, not looked yet"
 
 
+def test_the_tube_in_hand_is_out_of_its_socket_until_it_is_read(at_bench: BenchDriver) -> None:
+    chassis = MapDriver(at_bench)
+    at_bench.press("+")
+    assert chassis.spoken == "V1, input, 12AX7, not read, now on the tester or the bench"
+    at_bench.enter("1540")
+    assert "now on the tester" in chassis.spoken
+    at_bench.enter("1510").press("-")
+    assert chassis.spoken == "V1, input, 12AX7, good, transconductance"
+
+
+def test_a_pulled_tube_leaves_its_socket_empty_on_the_map(at_bench: BenchDriver, bench: Bench) -> None:
+    socket_id = bench.socket("V3").id
+    finding.found_as_intended(bench.shop, socket_id=socket_id)
+    pulls.pull(bench.shop, socket_id=socket_id)
+    finding.set_empty(bench.shop, socket_id=bench.socket("V4").id)
+    chassis = MapDriver(at_bench)
+    at_bench.page.go_to("V3")
+    assert chassis.spoken == "V3, output, 6BQ5, not read, now in the job's bag"
+    at_bench.page.go_to("V4")
+    assert chassis.spoken == "V4, output, found empty"
+
+
 def test_what_another_page_wrote_reaches_list_and_map(at_bench: BenchDriver, bench: Bench) -> None:
     chassis = MapDriver(at_bench)
     socket_id = bench.socket("V1").id
@@ -185,7 +207,8 @@ def test_what_another_page_wrote_reaches_list_and_map(at_bench: BenchDriver, ben
         origin="jobs",
     )
     at_bench.bridge.publish(changes)
-    assert chassis.spoken == "V1, input, 12AU7, short, pins 2–3, wrong type"
+    assert chassis.spoken.startswith("V1, input, 12AU7, short, pins 2–3, ")
+    assert chassis.spoken.endswith(", wrong type")
     row = at_bench.row("V1")
     assert row[2].startswith("12AU7")
     assert row[4].startswith("short")

@@ -13,7 +13,6 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Disposition, FoundState
 from tubeshelf.domain.judging import Stage, TubeVerdict
-from tubeshelf.domain.places import Place
 from tubeshelf.domain.verdict_words import doubt_text
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.jobs import open_job
@@ -29,7 +28,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class ChassisSocket:
-    """A socket on the chassis. ``empty`` says in words why no tube stands in it now; empty if one does.
+    """A socket on the chassis.
 
     ``placed_by`` is what a first layout goes by; ``verdict`` and ``fit`` are those of the tube at the stage
     that was asked for.
@@ -44,7 +43,6 @@ class ChassisSocket:
     saved: bool
     placed_by: str
     in_it: str
-    empty: str
     looked_at: bool
     verdict: TubeVerdict
     verdict_text: str
@@ -142,22 +140,13 @@ def map_words(shop: Shop, socket: SocketView, stage: Stage) -> tuple[str, str]:
         return "installed", ""
     if socket.found.state is FoundState.NOT_LOOKED:
         return "not looked yet", ""
-    if empty := why_empty(socket):
-        return empty, ""
+    if socket.disposition is Disposition.EMPTY_ON_PURPOSE:
+        return "left empty", ""
+    if socket.found.state is FoundState.EMPTY:
+        return "empty", ""
     verdict, _ = verdict_at(shop, socket, stage)
     off = socket.fit is not None and socket.fit.outcome is not Outcome.RIGHT_TYPE
     return doubt_text(verdict) or verdict.word, socket.fit.word if off and socket.fit is not None else ""
-
-
-def why_empty(socket: SocketView) -> str:
-    """Why no tube stands in a socket now, in words; empty if one does."""
-    if socket.fitted is not None:
-        return ""
-    if socket.disposition is Disposition.EMPTY_ON_PURPOSE:
-        return "left empty"
-    if socket.found.state is FoundState.EMPTY:
-        return "empty"
-    return "tube out" if socket.found.place not in ("", Place.SOCKET) else ""
 
 
 def _socket(shop: Shop, socket: SocketView, stage: Stage, seat: Seat, saved: bool) -> ChassisSocket:
@@ -174,7 +163,6 @@ def _socket(shop: Shop, socket: SocketView, stage: Stage, seat: Seat, saved: boo
         saved=saved,
         placed_by=_role(shop, socket),
         in_it=socket.found.marked or socket.found.designation if put_in is None else put_in.designation,
-        empty=why_empty(socket),
         looked_at=put_in is not None or socket.found.state is not FoundState.NOT_LOOKED,
         verdict=verdict,
         verdict_text=text,

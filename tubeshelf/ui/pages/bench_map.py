@@ -10,6 +10,8 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from tubeshelf.domain.chassis import propose
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.judging import Stage
+from tubeshelf.domain.whereabouts import Where
+from tubeshelf.services.aside import where_tubes_are
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.chassis import ChassisView, chassis_of, place_sockets
 from tubeshelf.services.shop import Shop
@@ -17,6 +19,7 @@ from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui import tokens
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.pages.bench_map_words import marks_of, spoken
+from tubeshelf.ui.pages.bench_spots import has_tube
 from tubeshelf.ui.parts.base import BasePicture
 from tubeshelf.ui.parts.buttons import Act, IconButton
 from tubeshelf.ui.parts.chassis import ChassisMap
@@ -64,7 +67,8 @@ class ChassisWindow(QWidget):
         self._shop, self._bridge = shop, bridge
         self._look: _Look | None = None
         self._view: ChassisView | None = None
-        self._in_hand = ""
+        self._in_hand, self._due = "", False
+        self._stands: dict[str, Where] = {}
         self.setWindowTitle("Chassis map – tubeshelf")
         self.head, self.notice, self.map = TitleLine(), Notice(), ChassisMap()
         self.hint, self.words = label("", "soft", wrap=True), label("", wrap=True)
@@ -84,20 +88,24 @@ class ChassisWindow(QWidget):
     def follow(self, job: JobView, position: str, *, anew: bool = False) -> None:
         """Show the chassis of this job as the bench sees it, with this socket in hand.
 
-        It is read where the bench looks at it otherwise than before, or ``anew``.
+        It is read where the bench looks at it otherwise than before, or ``anew``; else only what stands
+        empty, which the socket in hand may have changed.
         """
         tester_id = None if job.tester is None else job.tester.id
         own = [(s.id, s.lines[0].tester.id) for s in job.sockets if s.lines]
         others = tuple((which, tester) for which, tester in own if tester != tester_id)
         look = _Look(job.id, tester_id, job.stage, others)
+        in_hand = next((s for s in job.sockets if s.position == position), None)
         self._in_hand = position
+        here = in_hand is not None and has_tube(in_hand, job.stage)
+        self._due = here and in_hand is not None and any(not line.readings for line in in_hand.lines)
         if anew or look != self._look:
             if self._look is not None and look.job_id != self._look.job_id:
                 self.map.placing = False
             self._look = look
             self.load()
         elif self._view is not None:
-            self._show_marks()
+            self._show()
 
     def reload(self, changes: Changes) -> None:
         """Read anew what an act changed; a window that is closed reads when it is opened."""
@@ -123,14 +131,18 @@ class ChassisWindow(QWidget):
             self.notice.tell(error.sentence)
         else:
             self.notice.clear()
-        self._show_marks()
+        self._show()
 
     # ---- Showing
 
-    def _show_marks(self) -> None:
+    def _show(self) -> None:
         view = self._view
         if view is not None:
-            self.map.show_marks(marks_of(self._shop, view), self._in_hand)
+            places = where_tubes_are(
+                self._shop, job_id=view.job_id, in_hand=self._in_hand, reading_due=self._due
+            )
+            self._stands = dict(places.stands)
+            self.map.show_marks(marks_of(self._shop, view, self._stands), self._in_hand)
             self.setWindowTitle(f"Chassis map, job {view.number} – tubeshelf")
             facts = (f"job {view.number}", str(view.stage), view.tester)
             self.head.show_title("Chassis map", *(fact for fact in facts if fact))
@@ -155,7 +167,7 @@ class ChassisWindow(QWidget):
         """In words what the keyboard is at; from below, its base with the pins."""
         sockets = () if self._view is None else self._view.sockets
         socket = next((s for s in sockets if s.position == self.map.at), None)
-        self.words.setText("" if socket is None else spoken(socket))
+        self.words.setText("" if socket is None else spoken(socket, self._stands))
         tube = None if socket is None else self._shop.book.type(socket.intended_type_id)
         known = self.map.below and tube is not None and bool(tube.basing.pins)
         if known and socket is not None and tube is not None:
@@ -205,7 +217,7 @@ class ChassisWindow(QWidget):
         """What was moved goes back; with nothing moved the window closes."""
         if self.map.placing:
             self.map.placing = False
-            self._show_marks()
+            self._show()
         else:
             self.close()
 

@@ -1,66 +1,86 @@
 """What the chassis map says of a socket: its mark, the words below it, and all of it in a sentence."""
 
+from collections.abc import Mapping
+
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.judging import NOT_READ
 from tubeshelf.domain.verdict_words import doubt_text
+from tubeshelf.domain.whereabouts import Where
 from tubeshelf.services.chassis import ChassisSocket, ChassisView
 from tubeshelf.services.shop import Shop
 from tubeshelf.ui.marks import Look, fit_look, verdict_look
 from tubeshelf.ui.parts.chassispaint import SocketMark
 from tubeshelf.ui.parts.pins import CAP, Shape, shape_of
 
+_SHORT = {
+    Where.OUT: "Tube out",
+    Where.BAG: "Tube in the bag",
+    Where.AWAY: "Tube away",
+    Where.FOUND_EMPTY: "Empty",
+    Where.ASIDE: "Tube out",
+    Where.ON_PURPOSE: "Left empty",
+}
+_NO_TUBE = (Where.FOUND_EMPTY, Where.ON_PURPOSE)
+Stands = Mapping[str, Where]
+"""Where the tube of each position is now."""
 
-def marks_of(shop: Shop, view: ChassisView) -> tuple[SocketMark, ...]:
-    """The sockets of a chassis as they are drawn."""
-    return tuple(_mark(shop, socket) for socket in view.sockets)
+
+def marks_of(shop: Shop, view: ChassisView, stands: Stands) -> tuple[SocketMark, ...]:
+    """The sockets of a chassis as they are drawn; those that stand empty now are drawn empty."""
+    return tuple(_mark(shop, socket, stands) for socket in view.sockets)
 
 
-def spoken(socket: ChassisSocket) -> str:
+def spoken(socket: ChassisSocket, stands: Stands) -> str:
     """A socket in a sentence."""
-    if not socket.looked_at:
-        stands = f"for a {socket.intended}, not looked yet"
-    elif socket.empty:
-        stands = ", ".join(part for part in (socket.empty, _of_the_old(socket)) if part)
+    place = _empty(socket, stands)
+    in_it = socket.in_it or "unreadable"
+    if place is not None and (place in _NO_TUBE or not socket.looked_at):
+        told = [str(place)]
+    elif not socket.looked_at:
+        told = [f"for a {socket.intended}", "not looked yet"]
     else:
-        stands = ", ".join(part for part in (socket.in_it or "unreadable", socket.verdict_text) if part)
-    fit = fit_look(socket.fit).word if _is_off(socket) and socket.fit is not None else ""
-    place = "" if socket.saved else "place proposed"
-    return ", ".join(part for part in (socket.position, socket.role, stands, fit, place) if part)
+        told = [in_it, socket.verdict_text, *([] if place is None else [f"now {place}"])]
+    fit = fit_look(socket.fit).word if socket.fit is not None and _is_off(socket, place) else ""
+    saved = "" if socket.saved else "place proposed"
+    return ", ".join(part for part in (socket.position, socket.role, *told, fit, saved) if part)
 
 
-def _mark(shop: Shop, socket: ChassisSocket) -> SocketMark:
-    fit = fit_look(socket.fit) if socket.fit is not None and _is_off(socket) else None
-    look, beside = _look(socket)
+def _mark(shop: Shop, socket: ChassisSocket, stands: Stands) -> SocketMark:
+    place = _empty(socket, stands)
+    fit = fit_look(socket.fit) if socket.fit is not None and _is_off(socket, place) else None
+    look, beside = _look(socket, place)
     return SocketMark(
         position=socket.position,
         seat=socket.seat,
         look=look,
         beside=beside or ("" if fit is None else fit.word),
         fit=fit,
-        empty=bool(socket.empty),
+        empty=place is not None,
         shape=_shape(shop, socket),
-        spoken=spoken(socket),
+        spoken=spoken(socket, stands),
     )
 
 
-def _look(socket: ChassisSocket) -> tuple[Look, str]:
-    """The mark with its word, and a second line."""
+def _look(socket: ChassisSocket, place: Where | None) -> tuple[Look, str]:
+    """The mark with its word, and a second line: of an empty socket, how its tube is."""
+    doubt = doubt_text(socket.verdict)
+    if place is not None:
+        tube = place not in _NO_TUBE and socket.verdict.word != NOT_READ
+        return Look("", _SHORT[place], "ink"), (doubt or socket.verdict.word) if tube else ""
     if not socket.looked_at:
         return Look("tube-none", "Not looked yet", "soft"), ""
-    if socket.empty:
-        return Look("", socket.empty.capitalize(), "ink"), _of_the_old(socket)
-    if doubt := doubt_text(socket.verdict):
+    if doubt:
         return Look("tube-again", doubt.capitalize(), "again"), socket.verdict.word
     return verdict_look(socket.verdict.word), ""
 
 
-def _of_the_old(socket: ChassisSocket) -> str:
-    """What the tube was that is out of an empty socket."""
-    return "" if socket.verdict.word == NOT_READ or not socket.in_it else socket.verdict.word
+def _empty(socket: ChassisSocket, stands: Stands) -> Where | None:
+    place = stands.get(socket.position, Where.UNKNOWN)
+    return place if place.is_empty else None
 
 
-def _is_off(socket: ChassisSocket) -> bool:
-    return socket.looked_at and not socket.empty and socket.fit not in (None, Outcome.RIGHT_TYPE)
+def _is_off(socket: ChassisSocket, place: Where | None) -> bool:
+    return socket.looked_at and place not in _NO_TUBE and socket.fit is not Outcome.RIGHT_TYPE
 
 
 def _shape(shop: Shop, socket: ChassisSocket) -> Shape | None:
