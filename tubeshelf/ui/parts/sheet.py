@@ -1,6 +1,6 @@
 """The sheet: paper with a hairline and rounded corners, on which everything stands."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from tubeshelf.ui import tokens
@@ -23,7 +23,7 @@ class Sheet(QFrame):
         self.title = label(title, "heading", wrap=True)
         if not title:
             self.title.hide()
-        inside = QWidget()
+        inside = _Inside() if scrolls else QWidget()
         inside.setProperty("role", "clear")
         self.body = QVBoxLayout(inside)
         margin = 0 if flush else tokens.MARGIN
@@ -77,6 +77,18 @@ def clear(layout: QHBoxLayout | QVBoxLayout) -> None:
 def section(words: str) -> QLabel:
     """The small heading of a part of a sheet."""
     return label(words, "label", wrap=True)
+
+
+class _Inside(QWidget):
+    """What scrolls: as high as its words need at the width they have, not at the narrowest one.
+
+    Without this an area that scrolls ends in blank paper, since wrapped words ask for most where they are
+    narrowest.
+    """
+
+    def minimumSizeHint(self) -> QSize:
+        """The least width; the height follows from the width."""
+        return QSize(super().minimumSizeHint().width(), 0)
 
 
 def _scrolling(inside: QWidget) -> QScrollArea:
