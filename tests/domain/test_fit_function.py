@@ -120,3 +120,9 @@ def test_a_rectifier_of_unknown_drop_is_unknown_in_either_direction() -> None:
     for judgement in (judged(known, unknown), judged(unknown, known)):
         assert (judgement.outcome, rules(judgement)) == (Outcome.UNKNOWN, ["figures_missing"])
         assert say(judgement.reasons[0]) == "the table lacks the figures of GZ32 to compare the two types"
+
+
+def test_two_types_that_do_different_work_need_no_figures_to_be_compared() -> None:
+    assert "figures_missing" not in rules(
+        judged(output("25L6GT"), rectifier("25Z6GT", drop_v=None, drop_ma=None))
+    )

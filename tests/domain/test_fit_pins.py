@@ -200,6 +200,8 @@ def test_pins_that_the_table_lacks_are_unknown_not_all_right() -> None:
         ("cathode>b_plus", "B+ lifts the cathode far above the heater"),
         ("plate>grid2", "the plate is on the screen supply without its load"),
         ("plate>ac", "the high alternating voltage comes onto the plate"),
+        ("ac>plate", "the plate supply comes onto the rectifier's plate"),
+        ("ac>grid1", "the rectifier's plate lands on the grid circuit and gets no supply"),
         ("plate>cathode", "the plate lands on the cathode's pin and gets no supply"),
         ("grid2>grid1", "the screen grid lands on the grid circuit and gets no supply"),
         ("grid1>cathode", "the control grid lands on the cathode's pin and has neither drive nor bias"),

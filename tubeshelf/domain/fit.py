@@ -97,14 +97,19 @@ def _same_tube(intended: str, found: str) -> Reason:
 def _findings(
     catalog: Catalog, wanted: TubeType, given: TubeType, facts: SocketFacts, entry: Substitute | None
 ) -> tuple[Reason, ...]:
-    """Everything the checks say about two types of one base; ``entry`` is what lists them, if anything."""
+    """Everything the checks say about two types of one base; ``entry`` is what lists them, if anything.
+
+    Of two types that do different work no figures are wanted to compare them.
+    """
+    work = check_function(wanted, given)
+    compared = entry is not None or any(reason.rule == "function_differs" for reason in work)
     findings = (
         *check_pins(wanted, given, facts.ties),
         *check_heater(wanted, given, facts),
         *check_ratings(wanted, given, facts),
-        *check_function(wanted, given),
+        *work,
         *check_bias(wanted, given, facts),
-        *(() if entry else check_figures_known(wanted, given)),
+        *(() if compared else check_figures_known(wanted, given)),
         *(() if entry else check_unlisted(catalog, wanted, given)),
     )
     return tuple(dict.fromkeys(findings))

@@ -172,7 +172,7 @@ _WIRES = {
 
 _LANDING = {
     "plate": "the plate",
-    "ac": "the plate",
+    "ac": "the rectifier's plate",
     "diode": "the diode plate",
     "target": "the target",
     "grid1": "the control grid",
