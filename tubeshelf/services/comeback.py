@@ -128,11 +128,10 @@ def _read_as_left(shop: Shop, socket: SocketView, type_id: int | None) -> tuple[
 
 
 def _now(socket: SocketView) -> StoodView | None:
+    """What is found; without a tag, since the record only takes it for the tube that was left."""
     if socket.found.state is FoundState.NOT_LOOKED:
         return None
-    return StoodView(
-        found_text(socket), socket.found.tag, "", reads_text(read_lines(socket)), socket.verdict_text
-    )
+    return StoodView(found_text(socket), "", "", reads_text(read_lines(socket)), socket.verdict_text)
 
 
 def _proposal(socket: SocketView, left: SocketView | None) -> tuple[SameTube | None, str]:

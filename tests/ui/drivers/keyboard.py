@@ -27,6 +27,10 @@ class Keyboard:
         assert found is not None, "nothing has the focus"
         return found
 
+    def is_on(self, widget: QWidget) -> bool:
+        """Whether the keys go to this widget."""
+        return self.focus is widget
+
     @property
     def on_field(self) -> str:
         """How the field in focus is called; one within another is called as the outer."""

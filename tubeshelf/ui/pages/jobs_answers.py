@@ -12,6 +12,7 @@ from tubeshelf.services.decision import DecisionLine, answer_text, proposal_text
 from tubeshelf.ui import tokens
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.form import Choice
+from tubeshelf.ui.parts.keyed import KeyedChoice
 from tubeshelf.ui.parts.sheet import clear
 from tubeshelf.ui.parts.text import label, restyle, rule
 
@@ -21,20 +22,35 @@ ANSWERS = (
     ("declined", Answer.DECLINED),
     ("ask again", Answer.ASK_AGAIN),
 )
+_KEYS = {
+    "a": Answer.AGREED,
+    "d": Answer.DECLINED,
+    "r": Answer.ASK_AGAIN,
+    "+": Answer.AGREED,
+    "-": Answer.DECLINED,
+    "*": Answer.ASK_AGAIN,
+}
+"""A letter, or a sign of the number pad, for each answer."""
+
 _TONES = {Action.REPLACE: "reject", Action.UNDECIDED: "weak", Action.KEEP: ""}
 
 
 class AnswerRow(QWidget):
-    """One socket. ``chosen`` carries its id and the answer that somebody chose for it."""
+    """One socket. ``chosen`` carries its id and the answer that somebody chose for it.
+
+    ``done`` carries its id after a single key answered.
+    """
 
     chosen = Signal(int, object)
+    done = Signal(int)
 
     def __init__(self, line: DecisionLine, currency: str, parent: QWidget) -> None:
         super().__init__(parent)
         self.line = line
         self._currency = currency
-        self.choice = Choice(ANSWERS, name=f"Answer for {line.position}")
+        self.choice = KeyedChoice(ANSWERS, _KEYS, name=f"Answer for {line.position}")
         self.choice.activated.connect(self._choose)
+        self.choice.typed.connect(lambda: self.done.emit(self.line.socket_id))
         self._name, self._proposal = label("", "strong"), label("", "strong", wrap=True)
         self._found, self._why = label("", wrap=True), label("", "soft", wrap=True)
         self._price, self._said = label(), label("", "small", wrap=True)
@@ -140,6 +156,14 @@ class AnswerRows(QWidget):
         for line in lines:
             self.rows[line.position].show_line(line)
 
+    def _go_on(self, socket_id: int) -> None:
+        """Give the keyboard to the next socket that has no answer, unless there is a question first."""
+        rows = list(self.rows.values())
+        at = next(i for i, row in enumerate(rows) if row.line.socket_id == socket_id)
+        waiting = (row.choice for row in rows[at + 1 :] if row.line.asked and row.line.answer is None)
+        if self.question.isHidden() and (choice := next(waiting, None)) is not None:
+            choice.setFocus()
+
     def _build(self, lines: Sequence[DecisionLine], currency: str) -> None:
         clear(self._column)
         self.rows = {}
@@ -148,6 +172,7 @@ class AnswerRows(QWidget):
                 self._column.addWidget(rule())
             row = AnswerRow(line, currency, self)
             row.chosen.connect(self.chosen)
+            row.done.connect(self._go_on)
             self.rows[line.position] = row
             self._column.addWidget(row)
         if not lines:

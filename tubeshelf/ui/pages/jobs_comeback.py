@@ -44,6 +44,7 @@ class ComebackSheet(EntrySheet):
         self.beside.activated.connect(lambda: self._turn_to(self.beside.currentData()))
         self.rows.answered.connect(self._say_same)
         self.rows.tag_read.connect(self._read_tag)
+        self.rows.done.connect(lambda socket_id: self.rows.go_on(socket_id, self.covered))
 
     def show_job(self, job_id: int) -> None:
         """Begin with a job; UserError where its unit was not here before."""

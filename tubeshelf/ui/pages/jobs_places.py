@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLineEdit, QVBoxLayout, 
 from tubeshelf.domain.comeback import SameTube
 from tubeshelf.services.views.comeback import ComebackView, PlaceView, StoodView
 from tubeshelf.ui import tokens
-from tubeshelf.ui.parts.form import Choice
+from tubeshelf.ui.parts.keyed import KeyedChoice
 from tubeshelf.ui.parts.sheet import clear
 from tubeshelf.ui.parts.text import label, rule
 
@@ -19,21 +19,40 @@ _SAME = (
     ("can’t tell", SameTube.CANT_TELL),
 )
 
+_KEYS = {
+    "y": SameTube.YES,
+    "n": SameTube.NO,
+    "c": SameTube.CANT_TELL,
+    "+": SameTube.YES,
+    "-": SameTube.NO,
+    "*": SameTube.CANT_TELL,
+}
+"""A letter, or a sign of the number pad, for each answer."""
+
+_ANSWER = 124
+"""The width of the answers, in pixels: the longest of them fits, in a wide font too."""
+
 
 class PlaceRow(QWidget):
-    """One socket. ``answered`` carries its id and the answer; ``tag_read`` its id, the tag left, the text."""
+    """One socket. ``answered`` carries its id and the answer; ``tag_read`` its id, the tag left, the text.
+
+    ``done`` carries its id after a single key answered.
+    """
 
     answered = Signal(int, object)
+    done = Signal(int)
     tag_read = Signal(int, str, str)
 
     def __init__(self, place: PlaceView, parent: QWidget) -> None:
         super().__init__(parent)
         self.place = place
-        self.same, self.tag = Choice(_SAME, name=f"Same tube in {place.position}"), QLineEdit()
+        self.same, self.tag = KeyedChoice(_SAME, _KEYS, name=f"Same tube in {place.position}"), QLineEdit()
         self.tag.setPlaceholderText("tag read")
         self.tag.setAccessibleName(f"Tag read in {place.position}")
-        self.tag.setFixedWidth(self.same.sizeHint().width())
+        for field in (self.same, self.tag):
+            field.setFixedWidth(_ANSWER)
         self.same.activated.connect(self._answer)
+        self.same.typed.connect(lambda: self.done.emit(self.place.socket_id))
         self.tag.returnPressed.connect(self._read)
         self._left, self._now = label("", wrap=True), label("", wrap=True)
         self._said = label("", "small", wrap=True)
@@ -90,6 +109,7 @@ class PlaceRows(QWidget):
 
     answered = Signal(int, object)
     tag_read = Signal(int, str, str)
+    done = Signal(int)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -100,6 +120,7 @@ class PlaceRows(QWidget):
         self._same = label("same tube?", "small")
         for widget in (self._then, self._since):
             heads.addWidget(widget, 1)
+        self._same.setFixedWidth(_ANSWER)
         heads.addWidget(self._same)
         self._column = QVBoxLayout()
         self._column.setSpacing(8)
@@ -138,8 +159,8 @@ class PlaceRows(QWidget):
             if self.rows:
                 self._column.addWidget(rule())
             row = PlaceRow(place, self)
-            self._same.setFixedWidth(row.same.sizeHint().width())
             row.answered.connect(self.answered)
+            row.done.connect(self.done)
             row.tag_read.connect(self.tag_read)
             self.rows[place.position] = row
             self._column.addWidget(row)

@@ -20,9 +20,11 @@ from tubeshelf.ui.pages.jobs_edit import EditSheet, SocketsSheet
 from tubeshelf.ui.pages.jobs_heaters import HeatersSheet
 from tubeshelf.ui.pages.jobs_set_fields import SetFieldsSheet
 from tubeshelf.ui.pages.jobs_socket_facts import FactsSheet
+from tubeshelf.ui.pages.today import TodaySheet
 from tubeshelf.ui.parts.empty import Empty
 from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.sheet import Sheet
+from tubeshelf.ui.runner import Runner
 
 _NOTHING = "The job in hand shows here: whose it is, what it waits for, what it comes to."
 
@@ -37,7 +39,7 @@ class JobSheets(QStackedWidget):
     back = Signal()
     asked = Signal(str)
 
-    def __init__(self, shop: Shop) -> None:
+    def __init__(self, shop: Shop, runner: Runner) -> None:
         super().__init__()
         self._shop = shop
         self.job: JobView | None = None
@@ -49,9 +51,12 @@ class JobSheets(QStackedWidget):
         self.facts, self.comeback = FactsSheet(shop), ComebackSheet(shop)
         self.heaters = HeatersSheet(shop)
         self.heaters.left.connect(self.show_detail)
+        self.today = TodaySheet(shop, runner)
+        self.today.left.connect(self.show_detail)
+        self.today.wrote.connect(self.wrote)
         self._nothing = Sheet()
         self._nothing.body.addWidget(Empty(_NOTHING), 1)
-        for shown in (self._nothing, self.detail, self.heaters):
+        for shown in (self._nothing, self.detail, self.heaters, self.today):
             self.addWidget(shown)
         for entry in (self.edit, self.sockets, self.facts, self.approval, self.circuits, self.comeback):
             self.addWidget(entry)
@@ -77,7 +82,10 @@ class JobSheets(QStackedWidget):
     def keys(self) -> Sequence[tuple[str, str]]:
         """What works on the sheet on show, beside saving and leaving."""
         if self.currentWidget() is self.approval:
-            return (("F6", "agreed to all"), ("Ctrl E", "print estimate"))
+            signs = (("A +", "agreed"), ("D −", "declined"), ("R *", "ask again"))
+            return (*signs, ("F6", "agreed to all"), ("Ctrl E", "print estimate"))
+        if self.currentWidget() is self.comeback:
+            return (("Enter", "tag read"), ("Y +", "same tube"), ("N −", "another"), ("C *", "can’t tell"))
         return ()
 
     def show_job(self, job_id: int | None) -> None:
@@ -104,6 +112,8 @@ class JobSheets(QStackedWidget):
             self.comeback.refresh(self.job.id)
         elif same and self.currentWidget() is self.heaters:
             self.heaters.show_job(self.job.id)
+        elif same and self.currentWidget() is self.today:
+            self.today.refresh()
         elif not (same and self.entry is not None):
             self.setCurrentWidget(self.detail)
 
@@ -122,12 +132,19 @@ class JobSheets(QStackedWidget):
                 self._open(self.circuits, self.circuits.show_job)
             case "heaters":
                 self._open(self.heaters, lambda job: self.heaters.show_job(job.id))
+            case "today":
+                self._open(self.today, lambda job: self.today.show_job(job.id, job.number))
             case "comeback":
                 self._open(self.comeback, lambda job: self.comeback.show_job(job.id))
             case "set_fields":
                 self._open(self.set_fields, self.set_fields.show_job)
             case "estimate":
                 self._open(self.approval, self.approval.show_job)
+
+    def ask_today(self) -> None:
+        """Tell what today's limits say of all open jobs."""
+        self.setCurrentWidget(self.today)
+        self.today.show_all()
 
     def _open(self, sheet: QWidget, show: Callable[[JobView], None]) -> None:
         """Turn to a sheet and fill it, which may be refused; a field gets the keyboard only in sight."""
