@@ -41,7 +41,7 @@ def only_job(shop: Shop, amp: Bench) -> JobToday:
 
 def read_socket(shop: Shop, amp: Bench) -> SocketToday:
     """The only socket whose verdict changes: V3. V4 may be proposed with it, for they are of one group."""
-    (socket,) = (s for s in only_job(shop, amp).sockets if s.verdict_then != s.verdict_now)
+    (socket,) = (s for s in only_job(shop, amp).sockets if s.then_text != s.now_text)
     assert socket.position == "V3"
     return socket
 
@@ -58,7 +58,7 @@ def test_another_limit_is_told_with_both_figures_and_writes_nothing(shop: Shop) 
     before = amp.job()
     socket = read_socket(shop, amp)
     assert socket.stage is Stage.AS_FOUND
-    assert (socket.verdict_then, socket.verdict_now) == ("good, transconductance", "reject, transconductance")
+    assert (socket.then_text, socket.now_text) == ("good, transconductance", "reject, transconductance")
     (line,) = socket.lines
     assert line.then.limit.good_from == pytest.approx(0.66 * 11_300)
     assert (line.now.limit.good_from, line.now.limit.reject_below) == (12_000.0, 10_000.0)
@@ -70,7 +70,7 @@ def test_the_rest_of_a_match_group_is_proposed_with_it(shop: Shop) -> None:
     amp = read_amplifier(shop)
     limit(shop, amp, "6BQ5", Limit(12_000.0, 10_000.0))
     other = next(s for s in only_job(shop, amp).sockets if s.position == "V4")
-    assert (other.verdict_then, other.verdict_now, other.lines) == ("not read", "not read", ())
+    assert (other.then_text, other.now_text, other.lines) == ("not read", "not read", ())
     assert (other.proposed_then, other.proposed_now) == (Action.UNDECIDED, Action.REPLACE)
     assert other.why == "matched with the rest of group A"
 
@@ -111,8 +111,8 @@ def test_a_tester_known_to_repeat_worse_makes_a_verdict_unsure(shop: Shop) -> No
     testers.save_tester(shop, tester_id=tester.id, expected_version=tester.version, fields=fields)
     job = only_job(shop, amp)
     found = next(socket for socket in job.sockets if socket.position == "V3")
-    assert found.verdict_then == "good, transconductance"
-    assert found.verdict_now == "good, transconductance, read again"
+    assert found.then_text == "good, transconductance"
+    assert found.now_text == "good, transconductance, read again"
 
 
 def test_a_limit_that_moves_without_a_verdict_is_only_counted(shop: Shop) -> None:
@@ -172,7 +172,7 @@ def test_what_was_installed_is_told_as_left(shop: Shop) -> None:
     limit(shop, amp, "6BQ5", Limit(11_000.0, 3_000.0))
     entries = [s for s in only_job(shop, amp).sockets if s.stage is Stage.AS_LEFT]
     (left,) = entries
-    assert (left.position, left.verdict_now) == ("V4", "weak, transconductance")
+    assert (left.position, left.now_text) == ("V4", "weak, transconductance")
 
 
 def test_a_closed_job_is_told_but_its_money_and_its_verdicts_stand(shop: Shop) -> None:
@@ -213,7 +213,7 @@ def test_judging_again_is_one_act_that_says_what_was_told_and_can_be_taken_back(
     lines, changes = judge_by_today(shop, job_id=before.id)
     assert lines == 1
     assert changes.said == f"Job {amp.number}: one setting line judged again by today's limits"
-    assert amp.at("V3").verdict_text == told.verdict_now
+    assert amp.at("V3").verdict_text == told.now_text
     assert amp.at("V1") == next(s for s in before.sockets if s.position == "V1")
     assert today_for(shop, job_id=before.id).jobs == ()
     undo.take_back(shop)
@@ -261,7 +261,7 @@ def test_words_are_judged_by_their_places(shop: Shop) -> None:
     amp.enter("V3", "doubtful")
     limit(shop, amp, "6BQ5", Limit(2.0, None))
     socket = read_socket(shop, amp)
-    assert (socket.verdict_then, socket.verdict_now) == ("weak, merit words", "good, merit words")
+    assert (socket.then_text, socket.now_text) == ("weak, merit words", "good, merit words")
     assert socket.lines[0].words == ("bad", "doubtful", "good")
 
 

@@ -55,7 +55,7 @@ class WindowPages:
     def _jobs(self) -> "Page":
         from tubeshelf.ui.pages.jobs import JobsPage
 
-        return JobsPage(self._program.shop, self.window.bridge, self._papers)
+        return JobsPage(self._program.shop, self.window.bridge, self._papers, self.window.runner)
 
     def _shelf(self) -> "Page":
         from tubeshelf.ui.pages.shelf import ShelfPage

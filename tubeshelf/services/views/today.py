@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from tubeshelf.domain.jobs import Action
-from tubeshelf.domain.judging import LineVerdict, Stage
+from tubeshelf.domain.judging import LineVerdict, Stage, TubeVerdict
 from tubeshelf.services.views.bench import EstimateView
 
 
@@ -36,8 +36,10 @@ class SocketToday:
     role: str
     stage: Stage
     lines: tuple[LineToday, ...]
-    verdict_then: str
-    verdict_now: str
+    then: TubeVerdict
+    now: TubeVerdict
+    then_text: str
+    now_text: str
     proposed_then: Action
     proposed_now: Action
     said: Action | None

@@ -25,6 +25,7 @@ from tubeshelf.ui.parts.search import SearchField
 from tubeshelf.ui.parts.split import Split
 from tubeshelf.ui.place import Place
 from tubeshelf.ui.printing import Papers
+from tubeshelf.ui.runner import Runner
 
 _OPEN, _ALL = "open", "all"
 
@@ -35,13 +36,13 @@ class JobsPage(Page):
     name = "jobs"
     shows = frozenset({Kind.JOB, Kind.CUSTOMER, Kind.ITEM, Kind.TYPE, Kind.TESTER, Kind.SETTING, Kind.MODEL})
 
-    def __init__(self, shop: Shop, bridge: Bridge, papers: Papers) -> None:
+    def __init__(self, shop: Shop, bridge: Bridge, papers: Papers, runner: Runner | None = None) -> None:
         super().__init__()
         self._shop, self._bridge, self._papers = shop, bridge, papers
         self.search = SearchField("Find a number, customer, equipment, complaint", "Ctrl+K")
         self.which = Choice([("Open jobs", _OPEN), ("All jobs", _ALL)], name="Which jobs", frame=True)
         self.list = JobList()
-        self.sheets = JobSheets(shop)
+        self.sheets = JobSheets(shop, runner or Runner(self))
         self.split = Split(self.list, self.sheets, shares=(3, 2))
         self.intake = IntakeSheet(shop)
         self.views = QStackedWidget()
@@ -65,6 +66,10 @@ class JobsPage(Page):
             return (*self.sheets.keys(), ("Ctrl Enter", "save"), ("Esc", "back"))
         if self.sheets.currentWidget() is self.sheets.heaters:
             return (("↓", "as planned, as designed"), ("Esc", "back"))
+        if self.sheets.currentWidget() is self.sheets.today:
+            may_judge = self.sheets.today.again.isVisibleTo(self.sheets.today)
+            judge = (("Ctrl Enter", "judge again"),) if may_judge else ()
+            return (*judge, ("Esc", "back"))
         if self.list.in_hand() is None:
             return (("Ctrl N", "new job"), ("Ctrl K", "search"))
         return (
@@ -76,6 +81,7 @@ class JobsPage(Page):
             ("F3", "sockets"),
             ("F4", "estimate"),
             ("Ctrl E", "print estimate"),
+            ("Ctrl L", "today's limits"),
             ("Ctrl T", "statement"),
             ("F10", "comeback"),
             ("F5", "facts of the sockets"),
@@ -95,6 +101,8 @@ class JobsPage(Page):
         if kind is not Kind.JOB:
             return
         self._show_list()
+        if self.sheets.currentWidget() is self.sheets.today:
+            self.sheets.show_detail()  # what was asked there may be of another job, or of all
         self.load()
         if not self.list.table.take_in_hand(thing_id):
             self._look_everywhere()
@@ -122,6 +130,10 @@ class JobsPage(Page):
         line = QHBoxLayout()
         line.addWidget(self.search, 2)
         line.addStretch(1)
+        limits = Act("Today's limits", "Ctrl+Shift+L")
+        limits.setToolTip("What today's limits would say of all open jobs")
+        limits.clicked.connect(self._ask_today)
+        line.addWidget(limits)
         self.work = QWidget()
         column = QVBoxLayout(self.work)
         column.setContentsMargins(0, 0, 0, 0)
@@ -145,6 +157,8 @@ class JobsPage(Page):
         self.sheets.detail.past_wanted.connect(lambda job_id: self.show_thing(Kind.JOB, job_id))
         self.sheets.asked.connect(self._ask)
         self.sheets.wrote.connect(self._bridge.publish)
+        self.sheets.today.told.connect(lambda: self.keys_changed.emit())
+        self.sheets.today.job_wanted.connect(self._ask_today_of)
         self.sheets.back.connect(self._back_to_list)
         self.sheets.currentChanged.connect(lambda: self.keys_changed.emit())
         self.intake.left.connect(self._show_list)
@@ -188,6 +202,15 @@ class JobsPage(Page):
             self.attempt(lambda: papers[name](job.id))
         elif self.attempt(lambda: self.sheets.begin(name)):
             self.split.show_detail()
+
+    def _ask_today(self) -> None:
+        """What today's limits say of all open jobs, whatever job is in hand."""
+        self.sheets.ask_today()
+        self.split.show_detail()
+
+    def _ask_today_of(self, job_id: int) -> None:
+        self.show_thing(Kind.JOB, job_id)
+        self._ask("today")
 
     def _set_status(self, status: JobStatus) -> None:
         job = self.list.in_hand()

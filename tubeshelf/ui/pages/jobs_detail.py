@@ -29,6 +29,7 @@ ACTS = {
     "estimate": ("Answer, approval", "F4"),
     "estimate_paper": ("Print estimate", "Ctrl+E"),
     "comeback": ("Comeback", "F10"),
+    "today": ("Today's limits", "Ctrl+L"),
     "retube": ("Retube list", ""),
     "statement": ("Statement", "Ctrl+T"),
     "picture": ("Picture", "F7"),
@@ -128,7 +129,7 @@ class JobDetail(Sheet):
         self.body.addWidget(self._headed("Heaters", "circuits", "heaters"))
         self.body.addWidget(self._headed("Measured in the set", "set_fields"))
         self.body.addWidget(self.measured)
-        self.body.addWidget(self._headed("Estimate", "estimate", "estimate_paper"))
+        self.body.addWidget(self._headed("Estimate", "estimate", "estimate_paper", "today"))
         self.body.addWidget(self.estimate)
         self.body.addWidget(self._headed("This unit before", "comeback"))
         self.body.addLayout(self._past)
