@@ -75,6 +75,16 @@ def test_a_paper_of_the_same_name_is_replaced(demo: Path, tmp_path: Path, qapp: 
     assert [path.name for path in tmp_path.iterdir()] == ["list.PDF"]
 
 
+@pytest.mark.parametrize(("side", "above", "below"), [("above", 1, 0), ("below", 0, 1), ("both", 1, 1)])
+def test_the_chassis_is_drawn_from_the_side_that_is_asked_for(
+    side: str, above: int, below: int, demo: Path, tmp_path: Path, qapp: object
+) -> None:
+    paper = tmp_path / "list.pdf"
+    assert run("retube", "11", "--to", str(paper), "--map", side, "--record", str(demo)) == 0
+    text = " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(paper).pages).split())
+    assert (text.count("from above"), text.count("from below")) == (above, below)
+
+
 @pytest.mark.skipif(os.name == "nt", reason="other devices there")
 def test_a_paper_never_takes_the_place_of_a_device(
     demo: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], qapp: object

@@ -159,3 +159,23 @@ def test_neither_paper_nor_page_brings_matplotlib_in() -> None:
     )
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_another_way_of_printing_is_chosen_by_key_and_goes_into_the_pdf(shown: Show, tmp_path: Path) -> None:
+    other = Document(title="Retube list", running="", blocks=(Paragraph("seen from below"),))
+    paper = Preview(PAPER, "retube-214", variants=(("map from above", PAPER), ("map from below", other)))
+    shown(paper, 900, 760)
+    assert paper.variant_choice.currentText() == "map from above"
+    QTest.keySequence(paper.pages, "Ctrl+B")
+    assert paper.variant_choice.currentText() == "map from below"
+    assert paper.pages.count == 1
+    paper.save_pdf(tmp_path / "below.pdf")
+    assert "seen from below" in pypdf.PdfReader(tmp_path / "below.pdf").pages[0].extract_text()
+    QTest.keySequence(paper.pages, "Ctrl+B")
+    assert paper.pages.count > 1
+
+
+def test_a_paper_that_is_printed_in_one_way_only_offers_no_choice(preview: Preview) -> None:
+    assert not preview.variant_choice.isVisible()
+    QTest.keySequence(preview.pages, "Ctrl+B")
+    assert preview.document is PAPER

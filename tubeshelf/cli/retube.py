@@ -17,11 +17,18 @@ def add_parser(verbs: "Verbs") -> None:
         "retube",
         help="the retube list of a job as PDF",
         description="Writes the retube list of a job as PDF. A PDF of that name is replaced.",
-        epilog="examples:\n  tubeshelf retube 9 --to r.pdf\n  tubeshelf retube 9 --to r.pdf --page Letter",
+        epilog="examples:\n  tubeshelf retube 9 --to r.pdf\n"
+        "  tubeshelf retube 9 --to r.pdf --page Letter --map both",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("number", type=int, metavar="NUMBER", help="the job's number")
     parser.add_argument("--to", type=Path, required=True, metavar="FILE.pdf", help="where to write it")
+    parser.add_argument(
+        "--map",
+        choices=("above", "below", "both"),
+        default="above",
+        help="from where the chassis is drawn; from below left and right are exchanged",
+    )
     parser.add_argument("--page", choices=("A4", "Letter"), default="A4", help="the size of the paper")
 
 
@@ -33,6 +40,7 @@ def run(args: argparse.Namespace) -> int:
     """
     from tubeshelf.paper.output import to_pdf
     from tubeshelf.paper.retube import retube_document
+    from tubeshelf.paper.socketmap import Side
     from tubeshelf.services.jobs import open_job
     from tubeshelf.services.papers import retube_list
 
@@ -44,6 +52,6 @@ def run(args: argparse.Namespace) -> int:
     with opened(args) as shop:
         job = open_job(shop, number=args.number)
         paper = retube_list(shop, job_id=job.id)
-    to_pdf(retube_document(paper), to, args.page)
+    to_pdf(retube_document(paper, Side[args.map.upper()]), to, args.page)
     print(f"Retube list of job {args.number} written to {to}")
     return 0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -40,12 +40,14 @@ def papers_for(window: QWidget, shop: Shop) -> Papers:
 
 
 def show_retube(window: QWidget, shop: Shop, job_id: int) -> QWidget:
-    """Show the bench's paper of a job."""
+    """Show the bench's paper of a job; the side from which its chassis is seen can be chosen there."""
     from tubeshelf.paper.retube import retube_document
+    from tubeshelf.paper.socketmap import Side
     from tubeshelf.services.papers import retube_list
 
     retube = retube_list(shop, job_id=job_id)
-    return _preview(window, retube_document(retube), f"retube-{retube.number}")
+    documents = [(f"map {side}", retube_document(retube, side)) for side in Side] if retube.places else []
+    return _preview(window, retube_document(retube), f"retube-{retube.number}", documents)
 
 
 def show_estimate(window: QWidget, shop: Shop, job_id: int) -> QWidget:
@@ -141,10 +143,12 @@ def _value(line: LineView | None) -> float | None:
     return None if line is None or line.verdict is None else line.verdict.mean
 
 
-def _preview(window: QWidget, document: Document, name: str) -> QWidget:
+def _preview(
+    window: QWidget, document: Document, name: str, variants: Sequence[tuple[str, Document]] = ()
+) -> QWidget:
     from tubeshelf.ui.parts.preview import Preview
 
-    shown = Preview(document, name, window)
+    shown = Preview(document, name, window, variants=variants)
     shown.show()
     shown.activateWindow()
     return shown

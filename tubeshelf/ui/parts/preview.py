@@ -1,5 +1,6 @@
 """The preview of a paper: its pages as they will be printed, to a printer or into a PDF from here."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QLocale, QSize, Qt
@@ -22,9 +23,19 @@ _ZOOM = 1.25
 
 
 class Preview(QWidget):
-    """A window beside the main one. ``name`` is what its PDF is called, without the ending."""
+    """A window beside the main one. ``name`` is what its PDF is called, without the ending.
 
-    def __init__(self, document: Document, name: str, parent: QWidget | None = None) -> None:
+    ``variants`` are ways of printing the same, in words; the first of them is the document itself.
+    """
+
+    def __init__(
+        self,
+        document: Document,
+        name: str,
+        parent: QWidget | None = None,
+        *,
+        variants: Sequence[tuple[str, Document]] = (),
+    ) -> None:
         super().__init__(parent, Qt.WindowType.Window)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.document = document
@@ -33,6 +44,12 @@ class Preview(QWidget):
         self.head = TitleLine()
         self.notice = Notice()
         self.pages = PaperPages()
+        self._variants = tuple(variant for _, variant in variants)
+        words = [(word, at) for at, (word, _) in enumerate(variants)]
+        self.variant_choice = Choice(words, name="What is printed, Ctrl+B")
+        if not variants:
+            self.variant_choice.hide()
+        self.variant_choice.currentIndexChanged.connect(self._choose_variant)
         self.size_choice = Choice([(size, size) for size in PAGE_SIZES], name="Size of the paper")
         self.size_choice.choose(_usual_size())
         self.size_choice.currentIndexChanged.connect(lambda: self._lay_out())
@@ -85,6 +102,15 @@ class Preview(QWidget):
         else:
             self.notice.tell(f"Sent to {printer.printerName() or printer.outputFileName()}.")
 
+    def _choose_variant(self, at: int) -> None:
+        self.document = self._variants[at]
+        self._lay_out()
+
+    def _next_variant(self) -> None:
+        if self._variants:
+            at = self.variant_choice.currentIndex() + 1
+            self.variant_choice.setCurrentIndex(at % len(self._variants))
+
     def _lay_out(self) -> None:
         self.pages.show_pages(Pager(self.document, sheet_of(self.page_size)))
         self.head.show_title(self.document.title, _pages(self.pages.count))
@@ -105,7 +131,8 @@ class Preview(QWidget):
         close.clicked.connect(self.close)
         for keys, factor in (("Ctrl+0", 0.0), ("Ctrl+=", _ZOOM)):
             QShortcut(QKeySequence(keys), self).activated.connect(lambda by=factor: self._zoom(by))
-        self.head.add(smaller, larger, self.size_choice, save, to_printer, close)
+        QShortcut(QKeySequence("Ctrl+B"), self).activated.connect(self._next_variant)
+        self.head.add(smaller, larger, self.variant_choice, self.size_choice, save, to_printer, close)
         line = QHBoxLayout()
         line.setContentsMargins(tokens.MARGIN, 0, tokens.MARGIN, 0)
         line.addWidget(self.notice)
