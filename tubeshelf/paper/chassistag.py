@@ -39,7 +39,7 @@ def chassis_tag_document(tag: ChassisTag) -> Document:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """The card with its cut line. What is too much for it is told in the last line, never left out silently."""
+    """The card with its cut line. However many sockets stand empty, each position is on it."""
 
     tag: ChassisTag
 

@@ -60,6 +60,10 @@ class Page(QWidget):
         """Ctrl P: what this page puts on paper."""
         self.notice.tell("There is nothing to print on this page.")
 
+    def may_close(self) -> bool:
+        """Whether the window may be closed now; if not, the page asks what it has to."""
+        return True
+
     def reload(self, changes: Changes) -> None:
         """Take notice of changes: at once if the page is on show, else when it is shown next.
 

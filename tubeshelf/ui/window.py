@@ -200,7 +200,15 @@ class MainWindow(QMainWindow):
             self._show_keys()
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Remember how the window stood; nothing needs saving, since every entry already is."""
+        """Remember how the window stood; nothing needs saving, since every entry already is.
+
+        A page may have something to ask before: then it is shown, and the window stays.
+        """
+        for name, page in self._pages.items():
+            if not page.may_close():
+                self.open_page(name)
+                event.ignore()
+                return
         self._settings.setValue("geometry", self.saveGeometry())
         self._settings.setValue("page", self.current.name if self.current else "")
         self._settings.sync()

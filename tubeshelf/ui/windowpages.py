@@ -47,6 +47,7 @@ class WindowPages:
             self.window.bridge,
             print_retube=papers.retube,
             show_picture=papers.picture,
+            print_tag=papers.tag,
             last_job=program.last_job(),
             remember=program.remember_job,
             signs=lambda: program.signs,

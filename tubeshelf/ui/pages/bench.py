@@ -21,6 +21,7 @@ from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.page import Page
 from tubeshelf.ui.pages import bench_spots as spots
+from tubeshelf.ui.pages.bench_aside import BenchAside
 from tubeshelf.ui.pages.bench_desk import Desk, Hooks, Move, stay
 from tubeshelf.ui.pages.bench_frame import BenchFrame
 from tubeshelf.ui.pages.bench_jobs import JobPicker
@@ -42,8 +43,8 @@ if TYPE_CHECKING:
 class BenchPage(Page):
     """Readings, verdicts, fits and decisions of one job.
 
-    ``print_retube`` and ``show_picture`` get the id of the job. ``last_job`` is opened at first; ``remember``
-    is told which one was opened since. ``detail`` and ``acts`` are there once a job is.
+    ``print_retube``, ``print_tag`` and ``show_picture`` get the id of the job. ``last_job`` is opened at
+    first; ``remember`` is told which one was opened since. ``detail`` and ``acts`` are there once a job is.
     """
 
     name = "bench"
@@ -62,6 +63,7 @@ class BenchPage(Page):
         show_picture: Callable[[int], object],
         last_job: int | None = None,
         remember: Callable[[int], None] = lambda job_id: None,
+        print_tag: Callable[[int], object] = lambda job_id: None,
         signs: Callable[[], Signs] = Signs,
     ) -> None:
         super().__init__()
@@ -87,6 +89,7 @@ class BenchPage(Page):
         )
         self.desk = Desk(shop, self.table, self.name, hooks)
         self.frame = BenchFrame(self.head)
+        self.aside = BenchAside(shop, self, bridge, print_tag)
         self._compose()
         self._connect()
 
@@ -123,7 +126,14 @@ class BenchPage(Page):
             self._print(self.desk.job.id)
 
     def open_job(self, job_id: int) -> None:
-        """Put a job on the bench, at the first thing that is left to do."""
+        """Put a job on the bench, at the first thing that is left to do; one that is there may ask first."""
+        self.aside.make_way(job_id, partial(self._put_on_bench, job_id))
+
+    def may_close(self) -> bool:
+        """Asked once where a socket of the job stands empty."""
+        return self.aside.may_close()
+
+    def _put_on_bench(self, job_id: int) -> None:
         if job_id != self._job_id:
             self.desk.show(None, None)
             self._tester_id, self._stage = None, Stage.AS_FOUND
@@ -333,7 +343,7 @@ class BenchPage(Page):
 
     def _connect(self) -> None:
         frame = self.frame
-        frame.jobs_wanted.connect(self.leave_job)
+        frame.jobs_wanted.connect(self.aside.leave)
         frame.stage_chosen.connect(self._choose_stage)
         frame.tester_chosen.connect(self._choose_tester)
         frame.add_tester.clicked.connect(lambda: self.go.emit(Place("testers")))
@@ -360,6 +370,7 @@ class BenchPage(Page):
             ("Shift+F6", partial(acts.answer, Answer.AGREED)),
             ("Shift+F7", partial(acts.answer, Answer.ASK_AGAIN)),
             ("F10", acts.open_may_go),
+            ("Ctrl+Shift+A", self.aside.print_tag),
             ("Ctrl+J", self.go_to_job),
             ("F9", acts.install_best),
             ("Shift+F9", acts.promise_best),

@@ -42,6 +42,8 @@ class BenchFrame(QObject):
         self.add_tester = Link("Add a tester")
         self.caution = label("", "small", wrap=True)
         self.counts, self.left = Counts(), label("", wrap=True)
+        self.out = Counts()
+        self._out: tuple[tuple[int, str], ...] = ()
         self.chassis = Act("Chassis map", "Ctrl+M")
         self.picture = Act("Readings picture", "Ctrl+R")
         self.retube = Act("Retube list", shown="Ctrl P", primary=True)
@@ -65,9 +67,14 @@ class BenchFrame(QObject):
 
     def put_into_foot(self, foot: QHBoxLayout) -> None:
         """The counts and what can be done with the job as a whole."""
-        foot.addWidget(self.counts, 1)
-        foot.addWidget(self.left, 1)
+        counted = QVBoxLayout()
+        counted.setSpacing(2)
+        counted.addWidget(self.out)
+        counted.addWidget(self.counts)
+        counted.addWidget(self.left)
+        self.out.hide()
         self.left.hide()
+        foot.addLayout(counted, 1)
         foot.addWidget(self.chassis)
         foot.addWidget(self.picture)
         foot.addWidget(self.retube)
@@ -111,6 +118,14 @@ class BenchFrame(QObject):
         self.left.setText(left_text(job, unmeasured) if as_left else "")
         self.counts.setVisible(not as_left)
         self.left.setVisible(as_left)
+
+    def show_out(self, *counts: tuple[int, str]) -> None:
+        """Show how many tubes are out and how many sockets stand empty; nothing where all are in."""
+        if counts != self._out:
+            self._out = counts
+            self.out.show_counts(*counts)
+            self.out.setAccessibleName(", ".join(f"{number} {words}" for number, words in counts))
+        self.out.setVisible(bool(counts))
 
     def narrow(self, narrow: bool) -> None:
         """In a narrow window the facts of the title have a line of their own."""

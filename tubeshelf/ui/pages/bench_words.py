@@ -85,5 +85,6 @@ _DECIDE: Keys = (
     ("Ctrl Shift T", "another tester for this socket"),
     ("Ctrl Y", "do again"),
     ("Ctrl R", "readings picture"),
+    ("Ctrl Shift A", "put aside, chassis tag"),
     ("Ctrl O", "other job"),
 )

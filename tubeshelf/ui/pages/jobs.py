@@ -1,6 +1,7 @@
 """The Jobs page: what is in the shop and what each job waits for; taking in, estimate, papers."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
@@ -19,6 +20,7 @@ from tubeshelf.ui.pages.jobs_detail import ACTS
 from tubeshelf.ui.pages.jobs_intake import IntakeSheet
 from tubeshelf.ui.pages.jobs_list import FIRST_JOB, NONE_FOUND, NONE_OPEN, JobList
 from tubeshelf.ui.pages.jobs_sheets import JobSheets
+from tubeshelf.ui.parts.aside import AsideQuestion
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.form import Choice
 from tubeshelf.ui.parts.search import SearchField
@@ -28,6 +30,11 @@ from tubeshelf.ui.printing import Papers
 from tubeshelf.ui.runner import Runner
 
 _OPEN, _ALL = "open", "all"
+_PUTS_ASIDE = (
+    *(JobStatus.WAITING_CUSTOMER, JobStatus.WAITING_TUBES),
+    *(JobStatus.FINISHED, JobStatus.HANDED_BACK),
+)
+"""With these a set leaves the bench: a socket that stands empty then is asked about."""
 
 
 class JobsPage(Page):
@@ -46,6 +53,7 @@ class JobsPage(Page):
         self.split = Split(self.list, self.sheets, shares=(3, 2))
         self.intake = IntakeSheet(shop)
         self.views = QStackedWidget()
+        self.aside = AsideQuestion(shop, self, bridge.publish, papers.tag)
         self._compose()
         self._connect()
 
@@ -89,6 +97,7 @@ class JobsPage(Page):
             ("F9", "heater loads"),
             ("F12", "measured in the set"),
             ("F7", "picture"),
+            ("Ctrl Shift A", "chassis tag"),
             ("Ctrl K", "search"),
         )
 
@@ -197,6 +206,7 @@ class JobsPage(Page):
             "estimate_paper": self._papers.estimate,
             "statement": self._papers.statement,
             "picture": self._papers.picture,
+            "tag": self._papers.tag,
         }
         if name in papers:
             self.attempt(lambda: papers[name](job.id))
@@ -215,7 +225,12 @@ class JobsPage(Page):
     def _set_status(self, status: JobStatus) -> None:
         job = self.list.in_hand()
         if job is not None and status is not job.status:
-            self._write(lambda: set_status(self._shop, job_id=job.id, status=status)[1])
+            change = partial(set_status, self._shop, job_id=job.id, status=status)
+            write = partial(self._write, lambda: change()[1])
+            if status in _PUTS_ASIDE:
+                self.aside.first(self.aside.stands(job.id), write, self.load)
+            else:
+                write()
 
     def _write(self, act: Callable[[], Changes]) -> None:
         done: list[Changes] = []

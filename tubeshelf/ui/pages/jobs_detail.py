@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import JobStatus
+from tubeshelf.services.views.aside import Whereabouts
 from tubeshelf.services.views.bench import JobHead, JobView
 from tubeshelf.ui import tokens
 from tubeshelf.ui.pages.jobs_estimate import EstimateLines
@@ -33,6 +34,7 @@ ACTS = {
     "retube": ("Retube list", ""),
     "statement": ("Statement", "Ctrl+T"),
     "picture": ("Picture", "F7"),
+    "tag": ("Chassis tag", "Ctrl+Shift+A"),
 }
 """What else can be done with a job: words and key (Ctrl P, for the retube list, is the window's)."""
 
@@ -55,6 +57,7 @@ class JobDetail(Sheet):
         self.status.activated.connect(lambda: self.status_chosen.emit(JobStatus(self.status.currentData())))
         self.waits = label("", wrap=True)
         self.facts = Facts(4)
+        self.empty_sockets = label("", wrap=True)
         self._texts = QVBoxLayout()
         self.estimate, self.measured = EstimateLines(), MeasuredPart()
         self._past = QVBoxLayout()
@@ -81,6 +84,12 @@ class JobDetail(Sheet):
             self._acts[of_model].setEnabled(job.model_id is not None)
         self._acts["facts"].setEnabled(bool(job.sockets))
         self._acts["comeback"].setEnabled(bool(others) or job.closed_on is not None)
+
+    def show_where(self, here: Whereabouts) -> None:
+        """Show which sockets of the job stand empty, and why, where that was said."""
+        why = f" Put aside: {here.why}." if here.why else ""
+        self.empty_sockets.setText(f"{here.text}.{why}" if here.text else "")
+        self.empty_sockets.setVisible(bool(here.text))
 
     def _show_texts(self, job: JobView, cover: str) -> None:
         clear(self._texts)
@@ -121,6 +130,7 @@ class JobDetail(Sheet):
             line.addWidget(widget)
         line.addWidget(self.waits, 1)
         self.body.addLayout(line)
+        self.body.addWidget(self.empty_sockets)
         self.body.addWidget(self.facts)
         for column in (self._texts, self._past):
             column.setSpacing(4)
@@ -138,7 +148,7 @@ class JobDetail(Sheet):
         self.bench.clicked.connect(self.bench_wanted)
         papers = QWidget()
         flow = FlowLayout(papers)
-        for act in ("retube", "statement", "picture"):
+        for act in ("retube", "statement", "picture", "tag"):
             flow.addWidget(self._act(act))
         foot = QVBoxLayout()
         foot.setSpacing(8)

@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from tubeshelf.domain.errors import UserError
+from tubeshelf.services.aside import where_tubes_are
 from tubeshelf.services.cover import cover_of, cover_text
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job, past_jobs
@@ -105,6 +106,7 @@ class JobSheets(QStackedWidget):
             self._shop.settings.currency,
             cover_text(cover_of(self._shop, job_id=self.job.id)),
         )
+        self.detail.show_where(where_tubes_are(self._shop, job_id=self.job.id))
         self.detail.measured.show_set(measured_in(self._shop, job_id=self.job.id))
         if same and self.currentWidget() is self.approval:
             self.approval.refresh(self.job)
