@@ -113,7 +113,9 @@ def set_value(
     with shop.record.act("set value") as journal:
         job = _job(journal.connection, job_id)
         if job.closed_on is not None:
-            raise UserError(f"Job {job.number} is closed: give it another status on the Jobs page first.")
+            raise UserError(
+                f"Job {job.number} is closed: set its status on the Jobs page to an open one, then enter this."
+            )
         for row in set_values.values_of(journal.connection, job_id):
             if (row.set_field_id, row.job_socket_id) == (field_id, socket_id):
                 journal.end(SetValue, row.id)

@@ -26,6 +26,15 @@ class InSet:
         self._panel.entered.connect(self._keep)
         self._panel.proposed_wanted.connect(self._take_proposed)
         self._panel.closed.connect(page.back_to_entry)
+        self._panel.turned.connect(page.keys_changed)
+
+    @property
+    def keys(self) -> tuple[tuple[str, str], ...]:
+        """What works while values are entered; nothing while they are not."""
+        if not self._panel.isVisible():
+            return ()
+        asked = (("Enter", "keep, next"), ("↑ ↓", "back, on")) if self._panel.fields else (("Enter", "take these"),)
+        return (*asked, ("Esc", "done"))
 
     def open(self) -> None:
         """Ask for what is measured in the set of this job."""

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from tubeshelf.domain.cautions import MEASURING
@@ -25,11 +25,12 @@ _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
 class SetPanel(QFrame):
     """``entered`` carries a MeasuredValue and the text typed for it; ``proposed_wanted`` asks for the fields
-    proposed, ``closed`` says that it is done with."""
+    proposed, ``closed`` says that it is done with, ``turned`` that it came or went."""
 
     entered = Signal(object, str)
     proposed_wanted = Signal()
     closed = Signal()
+    turned = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -104,6 +105,16 @@ class SetPanel(QFrame):
         self._form.clear()
         self.hide()
         self.closed.emit()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Other keys work now."""
+        super().showEvent(event)
+        self.turned.emit()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """The keys of the table work again."""
+        super().hideEvent(event)
+        self.turned.emit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Enter and the arrows keep a value and go on, Escape closes; on a button Enter does what it says."""
