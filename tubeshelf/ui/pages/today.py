@@ -1,7 +1,5 @@
 """The sheet that tells what today's limits would say: of the job in hand, or of all open jobs."""
 
-from collections.abc import Callable
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
@@ -134,16 +132,16 @@ class TodaySheet(Sheet):
             self._rows.addWidget(rule())
 
     def _judge_again(self) -> None:
-        if self._job_id is not None and self.again.isVisible():
-            job_id = self._job_id
-            self._attempt(lambda: self.wrote.emit(judge_by_today(self._shop, job_id=job_id)[1]))
-
-    def _attempt(self, act: Callable[[], None]) -> None:
+        if self._job_id is None:
+            return
         self.notice.clear()
         try:
-            act()
+            _, changes = judge_by_today(self._shop, job_id=self._job_id)
         except UserError as error:
             self.notice.fail(error.sentence)
+            return
+        self.back.setFocus()  # the act is hidden once there is nothing left to judge
+        self.wrote.emit(changes)
 
 
 def socket_row(socket: SocketToday) -> QWidget:

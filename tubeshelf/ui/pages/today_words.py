@@ -108,12 +108,13 @@ def moved_words(job: JobToday) -> str:
 
 def summary(view: TodayView, currency: str) -> str:
     """All open jobs in a sentence: ``Of 6 open jobs 2 change: 3 sockets, 50.00 more.``"""
-    many = len(view.jobs)
-    changed = f"{many} {'changes' if many == 1 else 'change'}"
-    of = "The one open job changes" if view.looked_at == 1 else f"Of {view.looked_at} open jobs {changed}"
+    jobs = f"{view.looked_at} open jobs" if view.looked_at != 1 else "one open job"
+    many = sum(bool(job.sockets) for job in view.jobs)
+    if not many:
+        return f"Of {jobs} none changes."
     sockets = f"{view.sockets} {'socket' if view.sockets == 1 else 'sockets'}"
     more = f", {more_words(view.more, currency)}" if view.more else ""
-    return f"{of}: {sockets}{more}."
+    return f"Of {jobs} {many} {'changes' if many == 1 else 'change'}: {sockets}{more}."
 
 
 def rest_words(jobs: Sequence[JobToday]) -> str:
