@@ -18,9 +18,18 @@ def amp(shop: Shop) -> Bench:
     return amplifier(shop)
 
 
-def note(amp: Bench, position: str, mark: Mark, *, is_fault: bool = True, **facts: str) -> Observation:
+def note(
+    amp: Bench, position: str, mark: Mark, *, value: str = "", unit: str = "", pins: str = ""
+) -> Observation:
     bench.observe(
-        amp.shop, socket_id=amp.id(position), stage=Stage.AS_FOUND, mark=mark, is_fault=is_fault, **facts
+        amp.shop,
+        socket_id=amp.id(position),
+        stage=Stage.AS_FOUND,
+        mark=mark,
+        is_fault=True,
+        value=value,
+        unit=unit,
+        pins=pins,
     )
     return amp.at(position).observations[-1][2]
 
@@ -92,7 +101,9 @@ def test_what_a_tester_lets_pass_is_kept_with_it(shop: Shop) -> None:
     tester_id = add_tester(shop)
     (tester,) = list_testers(shop)
     typed = {"leakage_least": "2,5", "gas_most": "4", "gas_unit": "divisions"}
-    save_tester(shop, tester_id=tester_id, expected_version=1, fields=tester_fields(tester) | typed)
+    save_tester(
+        shop, tester_id=tester_id, expected_version=1, fields=tester_form.tester_fields(tester) | typed
+    )
     (tester,) = list_testers(shop)
     assert tester.passes == PassLimits(2.5, 4.0, "divisions")
     assert {name: tester_form.tester_fields(tester)[name] for name in typed} == {
