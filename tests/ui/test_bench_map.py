@@ -20,7 +20,7 @@ from tubeshelf.domain.chassis import LARGE_STEP, STEP, Seat
 from tubeshelf.domain.judging import Mark, Stage
 from tubeshelf.domain.palette import Palette
 from tubeshelf.services import bench as entries
-from tubeshelf.services import finding, intake, pulls
+from tubeshelf.services import finding, intake, pulls, spares
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.chassis import chassis_of, place_sockets
 from tubeshelf.services.shop import open_shop
@@ -189,6 +189,24 @@ def test_a_pulled_tube_leaves_its_socket_empty_on_the_map(at_bench: BenchDriver,
     assert chassis.spoken == "V3, output, 6BQ5, not read, now in the job's bag"
     at_bench.page.go_to("V4")
     assert chassis.spoken == "V4, output, found empty"
+
+
+def test_an_installed_tube_is_told_as_found_and_as_left(at_bench: BenchDriver, bench: Bench) -> None:
+    socket_id = bench.socket("V3").id
+    finding.found_as_intended(bench.shop, socket_id=socket_id)
+    spares.install(bench.shop, item_id=bench.spares["6BQ5"], socket_id=socket_id)
+    chassis = MapDriver(at_bench)
+    at_bench.page.go_to("V3")
+    assert chassis.spoken == "V3, output, 6BQ5, not read, replaced since"
+    chassis.press("Ctrl+M")
+    assert comes_true(at_bench.page.table.field.hasFocus)
+    at_bench.press("Ctrl+L")
+    assert chassis.window.head._facts.accessibleName() == "job 1 · as left · Tester B"
+    at_bench.page.go_to("V3")
+    assert chassis.spoken == "V3, output, 6BQ5, not read, installed"
+    at_bench.enter("9400")
+    at_bench.page.go_to("V3")
+    assert chassis.spoken == "V3, output, 6BQ5, good, transconductance, installed"
 
 
 def test_what_another_page_wrote_reaches_list_and_map(at_bench: BenchDriver, bench: Bench) -> None:

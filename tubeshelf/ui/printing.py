@@ -46,7 +46,8 @@ def show_retube(window: QWidget, shop: Shop, job_id: int) -> QWidget:
     from tubeshelf.services.papers import retube_list
 
     retube = retube_list(shop, job_id=job_id)
-    documents = [(f"map {side}", retube_document(retube, side)) for side in Side] if retube.places else []
+    words = {Side.ABOVE: "map from above", Side.BELOW: "map from below", Side.BOTH: "both maps"}
+    documents = [(words[side], retube_document(retube, side)) for side in Side] if retube.places else []
     return _preview(window, retube_document(retube), f"retube-{retube.number}", documents)
 
 

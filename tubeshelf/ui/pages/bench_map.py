@@ -73,7 +73,7 @@ class ChassisWindow(QWidget):
         self.head, self.notice, self.map = TitleLine(), Notice(), ChassisMap()
         self.hint, self.words = label("", "soft", wrap=True), label("", wrap=True)
         self.base_title, self.base = label("", "small", wrap=True), BasePicture()
-        self.back = Act("To the list", "Ctrl+M")
+        self.back = Act("List", "Ctrl+M")
         self.turn = Act("From below", "Ctrl+B")
         self.place = Act("Place sockets", "Ctrl+E")
         self.again = Act("Propose again", "Ctrl+N")
@@ -165,9 +165,11 @@ class ChassisWindow(QWidget):
 
     def _show_at(self) -> None:
         """In words what the keyboard is at; from below, its base with the pins."""
-        sockets = () if self._view is None else self._view.sockets
+        view = self._view
+        sockets = () if view is None else view.sockets
         socket = next((s for s in sockets if s.position == self.map.at), None)
-        self.words.setText("" if socket is None else spoken(socket, self._stands))
+        told = "" if view is None or socket is None else spoken(socket, self._stands, view.stage)
+        self.words.setText(told)
         tube = None if socket is None else self._shop.book.type(socket.intended_type_id)
         known = self.map.below and tube is not None and bool(tube.basing.pins)
         if known and socket is not None and tube is not None:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from tubeshelf.domain.fitting import Outcome
-from tubeshelf.domain.judging import NOT_READ
+from tubeshelf.domain.judging import NOT_READ, Stage
 from tubeshelf.domain.verdict_words import doubt_text
 from tubeshelf.domain.whereabouts import Where
 from tubeshelf.services.chassis import ChassisSocket, ChassisView
@@ -27,10 +27,10 @@ Stands = Mapping[str, Where]
 
 def marks_of(shop: Shop, view: ChassisView, stands: Stands) -> tuple[SocketMark, ...]:
     """The sockets of a chassis as they are drawn; those that stand empty now are drawn empty."""
-    return tuple(_mark(shop, socket, stands) for socket in view.sockets)
+    return tuple(_mark(shop, socket, stands, view.stage) for socket in view.sockets)
 
 
-def spoken(socket: ChassisSocket, stands: Stands) -> str:
+def spoken(socket: ChassisSocket, stands: Stands, stage: Stage) -> str:
     """A socket in a sentence."""
     place = _empty(socket, stands)
     in_it = socket.in_it or "unreadable"
@@ -39,13 +39,14 @@ def spoken(socket: ChassisSocket, stands: Stands) -> str:
     elif not socket.looked_at:
         told = [f"for a {socket.intended}", "not looked yet"]
     else:
-        told = [in_it, socket.verdict_text, *([] if place is None else [f"now {place}"])]
+        since = _since(socket, stands, stage) if place is None else f"now {place}"
+        told = [in_it, socket.verdict_text, since]
     fit = fit_look(socket.fit).word if socket.fit is not None and _is_off(socket, place) else ""
     saved = "" if socket.saved else "place proposed"
     return ", ".join(part for part in (socket.position, socket.role, *told, fit, saved) if part)
 
 
-def _mark(shop: Shop, socket: ChassisSocket, stands: Stands) -> SocketMark:
+def _mark(shop: Shop, socket: ChassisSocket, stands: Stands, stage: Stage) -> SocketMark:
     place = _empty(socket, stands)
     fit = fit_look(socket.fit) if socket.fit is not None and _is_off(socket, place) else None
     look, beside = _look(socket, place)
@@ -53,11 +54,11 @@ def _mark(shop: Shop, socket: ChassisSocket, stands: Stands) -> SocketMark:
         position=socket.position,
         seat=socket.seat,
         look=look,
-        beside=beside or ("" if fit is None else fit.word),
+        beside=beside or _since(socket, stands, stage) or ("" if fit is None else fit.word),
         fit=fit,
         empty=place is not None,
         shape=_shape(shop, socket),
-        spoken=spoken(socket, stands),
+        spoken=spoken(socket, stands, stage),
     )
 
 
@@ -72,6 +73,13 @@ def _look(socket: ChassisSocket, place: Where | None) -> tuple[Look, str]:
     if doubt:
         return Look("tube-again", doubt.capitalize(), "again"), socket.verdict.word
     return verdict_look(socket.verdict.word), ""
+
+
+def _since(socket: ChassisSocket, stands: Stands, stage: Stage) -> str:
+    """That this job put another tube in: as found, it is not the one that the verdict is of."""
+    if stands.get(socket.position) is not Where.INSTALLED:
+        return ""
+    return "installed" if stage is Stage.AS_LEFT else "replaced since"
 
 
 def _empty(socket: ChassisSocket, stands: Stands) -> Where | None:

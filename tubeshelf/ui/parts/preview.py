@@ -66,7 +66,7 @@ class Preview(QWidget):
     def sizeHint(self) -> QSize:
         """A page at its natural size, as far as the screen has room."""
         room = self.screen().availableSize() * 0.92
-        return QSize(920, 860).boundedTo(room)
+        return QSize(1040 if self._variants else 920, 860).boundedTo(room)
 
     def ask_for_pdf(self) -> None:
         """Ask where the PDF is to be kept."""
