@@ -196,14 +196,13 @@ def test_an_installed_tube_is_told_as_found_and_as_left(at_bench: BenchDriver, b
     finding.found_as_intended(bench.shop, socket_id=socket_id)
     spares.install(bench.shop, item_id=bench.spares["6BQ5"], socket_id=socket_id)
     chassis = MapDriver(at_bench)
-    at_bench.page.go_to("V3")
+    chassis.press(Qt.Key.Key_Up)
     assert chassis.spoken == "V3, output, 6BQ5, not read, replaced since"
     chassis.press("Ctrl+M")
     assert comes_true(at_bench.page.table.field.hasFocus)
     at_bench.press("Ctrl+L")
     assert chassis.window.head._facts.accessibleName() == "job 1 · as left · Tester B"
     at_bench.page.go_to("V3")
-    assert chassis.spoken == "V3, output, 6BQ5, not read, installed"
     at_bench.enter("9400")
     at_bench.page.go_to("V3")
     assert chassis.spoken == "V3, output, 6BQ5, good, transconductance, installed"
