@@ -207,8 +207,12 @@ class Acts:
         if socket is None:
             return
         write = finding.set_empty if word == EMPTY else finding.set_unreadable
-        _, changes = write(self._shop, socket_id=socket.id, origin=self._page.name)
-        self._page.wrote(changes, spots.onward)
+
+        def act() -> None:
+            _, changes = write(self._shop, socket_id=socket.id, origin=self._page.name)
+            self._page.wrote(changes, spots.onward)
+
+        self._page.attempt(act)
         self._page.back_to_entry()
 
     def open_found_form(self) -> None:
