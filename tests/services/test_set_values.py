@@ -10,7 +10,8 @@ from tubeshelf.domain.jobs import Disposition, JobStatus
 from tubeshelf.domain.set_fields import PROPOSED, Quantity, SetField
 from tubeshelf.services import bench, decide, intake, jobs, papers, spares
 from tubeshelf.services.changes import Kind
-from tubeshelf.services.set_values import measured_in, save_set_fields, set_fields, set_value
+from tubeshelf.services.set_fields import save_set_fields, set_fields
+from tubeshelf.services.set_values import measured_in, set_value
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.undo import do_again, take_back
 from tubeshelf.services.views.measured import SetView

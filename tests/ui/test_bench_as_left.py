@@ -1,15 +1,17 @@
 """As left: only what was installed is read; the rest counts as found, and the row and the foot say so."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 
 from tests.ui.drivers.bench import Bench, BenchDriver
 from tubeshelf.domain.judging import Stage
 from tubeshelf.domain.set_fields import PROPOSED
-from tubeshelf.services import set_values, testers
+from tubeshelf.services import set_fields, testers
 
 
 def foot(driver: BenchDriver) -> str:
     """What stands at the foot as left."""
+    QTest.qWait(80)  # what follows from a reading is shown a moment after it
     label = driver.page.frame.left
     assert label.isVisible()
     return label.text()
@@ -94,7 +96,7 @@ def test_the_foot_counts_what_is_missing_before_the_set_can_go_back(
 ) -> None:
     job = bench.job()
     assert job.model_id is not None
-    set_values.save_set_fields(bench.shop, model_id=job.model_id, fields=tuple(PROPOSED))
+    set_fields.save_set_fields(bench.shop, model_id=job.model_id, fields=tuple(PROPOSED))
     at_bench.page.load()
     read_and_install(at_bench)
     said = foot(at_bench).split(" · ")

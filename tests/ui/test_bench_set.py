@@ -11,7 +11,7 @@ from tubeshelf.domain.cautions import MEASURING
 from tubeshelf.domain.fitting import Bias
 from tubeshelf.domain.set_fields import PROPOSED, Quantity, SetField
 from tubeshelf.domain.written_facts import WrittenFacts
-from tubeshelf.services import facts_edit, intake, jobs, set_values
+from tubeshelf.services import facts_edit, intake, jobs, set_fields, set_values
 from tubeshelf.services.undo import take_back
 
 
@@ -19,7 +19,7 @@ def fields_for(bench: Bench, fields: tuple[SetField, ...] = tuple(PROPOSED)) -> 
     """Name the fields of the model, with fixed bias at both output tubes."""
     job = bench.job()
     assert job.model_id is not None
-    set_values.save_set_fields(bench.shop, model_id=job.model_id, fields=fields)
+    set_fields.save_set_fields(bench.shop, model_id=job.model_id, fields=fields)
     fixed = WrittenFacts(bias=Bias.FIXED)
     facts_edit.set_socket_facts(bench.shop, job_id=job.id, facts={"V3": fixed, "V4": fixed})
 
@@ -63,6 +63,13 @@ def test_the_number_pad_alone_enters_all_of_them(measuring: BenchDriver, bench: 
     measuring.enter()
     assert measuring.page.table.field.hasFocus()
     assert measuring.page.detail.in_set.isHidden()
+
+
+def test_the_keys_of_the_panel_stand_at_the_foot_while_it_is_open(measuring: BenchDriver) -> None:
+    assert measuring.page.keys() == (("Enter", "keep, next"), ("↑ ↓", "back, on"), ("Esc", "done"))
+    measuring.escape()
+    at_the_foot = measuring.page.keys()
+    assert ("Ctrl E", "measured in the set") in at_the_foot
 
 
 def test_the_caution_stands_where_the_values_are_entered(measuring: BenchDriver) -> None:
@@ -145,7 +152,7 @@ def test_what_another_window_measures_shows_and_what_is_typed_here_stays(
     measuring.enter("117").type("32")
     job = bench.job()
     field = next(
-        f for f in set_values.set_fields(bench.shop, model_id=job.model_id or 0) if f.name == "Burn-in"
+        f for f in set_fields.set_fields(bench.shop, model_id=job.model_id or 0) if f.name == "Burn-in"
     )
     _, changes = set_values.set_value(bench.shop, job_id=job.id, field_id=field.id or 0, text="8")
     assert changes is not None

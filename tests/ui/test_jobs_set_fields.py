@@ -12,7 +12,8 @@ from tests.ui.drivers.jobs import JobsDriver, amplifier, open_jobs
 from tubeshelf.domain.cautions import MEASURING
 from tubeshelf.domain.set_fields import PROPOSED, Quantity, SetField
 from tubeshelf.services.intake import new_job
-from tubeshelf.services.set_values import measured_in, save_set_fields, set_fields, set_value
+from tubeshelf.services.set_fields import save_set_fields, set_fields
+from tubeshelf.services.set_values import measured_in, set_value
 from tubeshelf.services.undo import take_back
 from tubeshelf.store.record import Record
 from tubeshelf.ui.pages.jobs_set_fields import SetFieldsSheet

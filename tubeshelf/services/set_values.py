@@ -1,98 +1,25 @@
-"""Values measured in the set: the fields of a model, the values of a job, and what follows from them."""
+"""Values measured in the set of a job, each kept as an act, and what follows from them."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Connection, Row
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Disposition
-from tubeshelf.domain.set_fields import (
-    Quantity,
-    SetField,
-    check_fields,
-    is_output_socket,
-    parse_set_value,
-    value_text,
-)
+from tubeshelf.domain.set_fields import is_output_socket, parse_set_value, value_text
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.dissipated import Standing, advice_of, differences_of, output_of
+from tubeshelf.services.set_fields import field_of
 from tubeshelf.services.socket_facts import intended_id, written_of
 from tubeshelf.services.views.measured import MeasuredValue, SetView
-from tubeshelf.store.queries import bench, intake, set_values
-from tubeshelf.store.tables import SetField as SetFieldRow
+from tubeshelf.store.queries import bench, set_values
 from tubeshelf.store.tables import SetValue
 
 if TYPE_CHECKING:
     from tubeshelf.services.shop import Shop
-    from tubeshelf.store.journal import Journal
-
-
-def set_fields(shop: Shop, *, model_id: int) -> tuple[SetField, ...]:
-    """What is measured in sets of a model, in order."""
-    with shop.record.reading() as connection:
-        return tuple(map(_field, set_values.fields_of(connection, model_id)))
-
-
-def save_set_fields(
-    shop: Shop,
-    *,
-    model_id: int,
-    fields: Sequence[SetField],
-    dropped: Collection[int] = (),
-    origin: str = "",
-) -> tuple[tuple[SetField, ...], Changes]:
-    """Say what is measured in sets of a model, in this order; ``dropped`` are the ids of fields to end.
-
-    What was measured stays as it was: a field with values that gets another unit or meaning is ended, and
-    another begins. Raises UserError for what ``check_fields`` refuses.
-    """
-    check_fields(fields)
-    with shop.record.act("set fields") as journal:
-        connection = journal.connection
-        model = intake.model(connection, model_id)
-        if model is None:
-            raise UserError("That model is gone; reload the page.")
-        known = {row.id: _field(row) for row in set_values.fields_of(connection, model_id)}
-        measured = set_values.measured_fields(connection, known)
-        for field_id in dropped:
-            journal.end(SetFieldRow, field_id)
-        for seq, field in enumerate(fields, start=1):
-            _write_field(journal, model_id, seq, field, known.get(field.id or 0), measured)
-        journal.said = f"What is measured in the {model.maker} {model.name} saved".replace("  ", " ")
-        things = frozenset({(Kind.MODEL, model_id), (Kind.JOB, 0)})
-        saved = tuple(map(_field, set_values.fields_of(connection, model_id)))
-        return saved, Changes(journal.act_id, journal.said, things, origin)
-
-
-def _write_field(
-    journal: Journal,
-    model_id: int,
-    seq: int,
-    field: SetField,
-    old: SetField | None,
-    measured: Collection[int],
-) -> None:
-    values = {
-        "seq": seq,
-        "name": field.name.strip(),
-        "unit": field.unit.strip(),
-        "quantity": str(field.quantity),
-        "per_socket": field.per_socket,
-    }
-    if field.id is not None and (old is None or field.id not in measured or _means_the_same(old, field)):
-        journal.update(SetFieldRow, field.id, expected_version=field.version, **values)
-        return
-    if field.id is not None:
-        journal.end(SetFieldRow, field.id)
-    journal.insert(SetFieldRow, model_id=model_id, **values)
-
-
-def _means_the_same(old: SetField, new: SetField) -> bool:
-    """Whether values measured for one are values of the other; another name alone changes nothing."""
-    return (old.unit, old.quantity, old.per_socket) == (new.unit.strip(), new.quantity, new.per_socket)
 
 
 def set_value(
@@ -113,9 +40,8 @@ def set_value(
     with shop.record.act("set value") as journal:
         job = _job(journal.connection, job_id)
         if job.closed_on is not None:
-            raise UserError(
-                f"Job {job.number} is closed: set its status on the Jobs page to an open one, then enter this."
-            )
+            sentence = "set its status on the Jobs page to an open one, then enter this."
+            raise UserError(f"Job {job.number} is closed: {sentence}")
         for row in set_values.values_of(journal.connection, job_id):
             if (row.set_field_id, row.job_socket_id) == (field_id, socket_id):
                 journal.end(SetValue, row.id)
@@ -141,7 +67,7 @@ def _measured(shop: Shop, connection: Connection, job_id: int) -> SetView:
         return SetView(job_id, job.number, None, model, (), (), ())
     rows = bench.job_sockets(connection, [job_id])
     outputs = [row for row in rows if is_output_socket(row.role, shop.book.type(intended_id(row)))]
-    fields = tuple(map(_field, set_values.fields_of(connection, job.model_id)))
+    fields = tuple(map(field_of, set_values.fields_of(connection, job.model_id)))
     kept = {(v.set_field_id, v.job_socket_id): v.value for v in set_values.values_of(connection, job_id)}
     asked = [
         MeasuredValue(field, socket_id, position, kept.pop((field.id, socket_id), None))
@@ -169,7 +95,7 @@ def _not_asked(
     connection: Connection, kept: dict[tuple[int, int | None], float], positions: dict[int, str]
 ) -> list[MeasuredValue]:
     """What was measured for fields, or at sockets, that are no longer asked for."""
-    fields = {row.id: _field(row) for row in set_values.fields_by_id(connection, {f for f, _ in kept})}
+    fields = {row.id: field_of(row) for row in set_values.fields_by_id(connection, {f for f, _ in kept})}
     return [
         MeasuredValue(fields[field_id], socket_id, positions.get(socket_id or 0, ""), value, asked=False)
         for (field_id, socket_id), value in kept.items()
@@ -197,7 +123,3 @@ def _job(connection: Connection, job_id: int) -> Row[Any]:
     if job is None:
         raise UserError("That job is gone; reload the page.")
     return job
-
-
-def _field(row: Row[Any]) -> SetField:
-    return SetField(row.name, row.unit, Quantity(row.quantity), row.per_socket, row.id, row.version)

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.judging import Stage
 from tubeshelf.domain.set_fields import PROPOSED, is_output_socket
-from tubeshelf.services.set_values import measured_in, save_set_fields, set_value
+from tubeshelf.services.set_fields import save_set_fields
+from tubeshelf.services.set_values import measured_in, set_value
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobView, SocketView
 from tubeshelf.services.views.measured import MeasuredValue, SetView
@@ -33,7 +34,11 @@ class InSet:
         """What works while values are entered; nothing while they are not."""
         if not self._panel.isVisible():
             return ()
-        asked = (("Enter", "keep, next"), ("↑ ↓", "back, on")) if self._panel.fields else (("Enter", "take these"),)
+        asked = (
+            (("Enter", "keep, next"), ("↑ ↓", "back, on"))
+            if self._panel.fields
+            else (("Enter", "take these"),)
+        )
         return (*asked, ("Esc", "done"))
 
     def open(self) -> None:

@@ -8,7 +8,7 @@ from tubeshelf.domain.cautions import MEASURING
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.set_fields import PROPOSED, SetField
 from tubeshelf.services.changes import Changes
-from tubeshelf.services.set_values import save_set_fields, set_fields
+from tubeshelf.services.set_fields import save_set_fields, set_fields
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui.pages.jobs_set_card import FieldCard
