@@ -259,6 +259,17 @@ def test_arrow_keys_place_a_socket_and_shift_moves_it_farther(at_bench: BenchDri
     assert saved(bench) == PLACES
 
 
+def test_saved_places_are_taken_back_and_done_again_on_the_map(at_bench: BenchDriver, bench: Bench) -> None:
+    chassis = MapDriver(at_bench).press("Ctrl+E", Qt.Key.Key_Up, "Ctrl+S")
+    moved = PLACES | {"V1": Seat(0.2, 0.8 - STEP)}
+    assert chassis.map.seats == moved
+    chassis.press("Ctrl+Z")
+    assert chassis.map.seats == saved(bench) == PLACES
+    assert "Chassis map" in at_bench.said[-1]
+    chassis.press("Ctrl+Shift+Z")
+    assert chassis.map.seats == saved(bench) == moved
+
+
 def test_backspace_goes_back_to_the_socket_before(at_bench: BenchDriver) -> None:
     chassis = MapDriver(at_bench).press("Ctrl+E", Qt.Key.Key_Backspace)
     assert chassis.map.at == "V5"

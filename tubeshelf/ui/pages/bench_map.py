@@ -1,6 +1,8 @@
 """The chassis map of the job on the bench, in a window beside the list: both tell of the same sockets."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QSize, Qt, Signal
@@ -15,6 +17,7 @@ from tubeshelf.services.aside import where_tubes_are
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.chassis import ChassisView, chassis_of, place_sockets
 from tubeshelf.services.shop import Shop
+from tubeshelf.services.undo import do_again, take_back
 from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui import tokens
 from tubeshelf.ui.bridge import Bridge
@@ -215,6 +218,15 @@ class ChassisWindow(QWidget):
         self._bridge.publish(changes)
         self.map.setFocus()
 
+    def reverse(self, act: Callable[..., Changes]) -> None:
+        """Take back or do again, as in the main window; told of to every page."""
+        try:
+            changes = act(self._shop, origin=self.name)
+        except UserError as error:
+            self.notice.tell(error.sentence)
+        else:
+            self._bridge.publish(changes)
+
     def leave(self) -> None:
         """What was moved goes back; with nothing moved the window closes."""
         if self.map.placing:
@@ -240,6 +252,8 @@ class ChassisWindow(QWidget):
         close.clicked.connect(self.leave)
         # Not the button's own shortcut: that presses it down for a tenth of a second first.
         QShortcut(QKeySequence("Esc"), self).activated.connect(self.leave)
+        for keys, act in (("Ctrl+Z", take_back), ("Ctrl+Y", do_again), ("Ctrl+Shift+Z", do_again)):
+            QShortcut(QKeySequence(keys), self).activated.connect(partial(self.reverse, act))
         self.head.add(self.turn, self.back, close)
         foot = QHBoxLayout()
         foot.setSpacing(tokens.GAP)
