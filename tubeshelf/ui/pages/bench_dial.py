@@ -7,9 +7,9 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import FoundState
-from tubeshelf.domain.judging import Stage
-from tubeshelf.domain.numbers import parse_number
-from tubeshelf.domain.verdict import GUARD, standard_uncertainty
+from tubeshelf.domain.judging import LineVerdict, Stage
+from tubeshelf.domain.numbers import format_number, parse_number
+from tubeshelf.domain.verdict import GUARD, nearest_limit, standard_uncertainty
 from tubeshelf.domain.verdict_words import spread_text
 from tubeshelf.services.earlier import EarlierView
 from tubeshelf.services.views.bench import LineView, ReadingView, SocketView
@@ -121,9 +121,18 @@ class DialPart(QWidget):
 
 
 def _judged_text(line: LineView) -> str:
-    """A judged line against its limit, and how far its repeats lie apart."""
+    """A judged line against its limit, how likely it is above it, how far its repeats lie apart."""
     spread = spread_text([reading.value for reading in line.readings])
-    return "; ".join(part for part in (line.text, spread) if part)
+    chance = "" if line.verdict is None or line.tester.scale.words else _chance_text(line.verdict)
+    return "; ".join(part for part in (line.text, chance, spread) if part)
+
+
+def _chance_text(verdict: LineVerdict) -> str:
+    """``31 % likely to lie above 7,000``: said where it is too close to call, and only there."""
+    edge = nearest_limit(verdict.mean, verdict.limit)
+    if verdict.sure is not False or verdict.probability is None or edge is None:
+        return ""
+    return f"{100 * verdict.probability:.0f} % likely to lie above {format_number(edge)}"
 
 
 def _elsewhere(socket: SocketView, stage: Stage) -> str:
