@@ -25,7 +25,7 @@ from tubeshelf.services.changes import Kind
 from tubeshelf.services.chassis import chassis_of, place_sockets
 from tubeshelf.services.shop import open_shop
 from tubeshelf.services.undo import take_back
-from tubeshelf.ui.pages.bench_map import ChassisWindow
+from tubeshelf.ui.pages.bench_map_window import ChassisWindow
 
 Show = Callable[..., QWidget]
 PLACES = {
