@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
+from typing import Self
 
 import pytest
 from PySide6.QtCore import QSettings, Qt
@@ -32,7 +33,7 @@ class Hands(BenchDriver):
         assert isinstance(program.window.current, BenchPage)
         self.program, self.page, self._qtbot = program, program.window.current, qtbot
 
-    def mark(self, key: str, *entries: str) -> "Hands":
+    def mark(self, key: str, *entries: str) -> Self:
         """Open the marks, pick one, and enter what it asks for."""
         self.press("*")
         self.press("+") if key == "+" else self.type(key)

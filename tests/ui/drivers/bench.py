@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from itertools import product
+from typing import Self
 
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -136,13 +137,13 @@ class BenchDriver:
 
     # ---- Keys
 
-    def type(self, text: str) -> "BenchDriver":
+    def type(self, text: str) -> Self:
         """Type characters where the keyboard is."""
         for character in text:
             QTest.keyClicks(self._focus(), character)
         return self
 
-    def press(self, *keys: str | Qt.Key) -> "BenchDriver":
+    def press(self, *keys: str | Qt.Key) -> Self:
         """Press keys: signs of the number pad, or keys by code or name (``Ctrl+Z``, ``F9``)."""
         for key in keys:
             if isinstance(key, str) and key in _NUMPAD:
@@ -153,15 +154,15 @@ class BenchDriver:
                 QTest.keyClick(self._focus(), key)
         return self
 
-    def enter(self, text: str = "") -> "BenchDriver":
+    def enter(self, text: str = "") -> Self:
         """Type and press Enter, as on the number pad."""
         return self.type(text).press(Qt.Key.Key_Enter)
 
-    def escape(self) -> "BenchDriver":
+    def escape(self) -> Self:
         """Press Escape."""
         return self.press(Qt.Key.Key_Escape)
 
-    def read_pair(self, *values: str) -> "BenchDriver":
+    def read_pair(self, *values: str) -> Self:
         """As intended, then these readings."""
         self.press("+")
         for value in values:
@@ -183,13 +184,13 @@ class BenchDriver:
             lambda: f"Spares for {position}, best first" in self.detail and self.offers("Install F9")
         )
 
-    def click(self, words: str) -> "BenchDriver":
+    def click(self, words: str) -> Self:
         """Take a link that can be seen."""
         link = next(x for x in self.page.findChildren(Link) if x.isVisible() and x.text() == words)
         QTest.mouseClick(link, Qt.MouseButton.LeftButton)
         return self
 
-    def click_pins(self, *pins: str) -> "BenchDriver":
+    def click_pins(self, *pins: str) -> Self:
         """Click pins on the base that the marks show."""
         picture = self.page.detail.marks.facts.picture
         QApplication.processEvents()
