@@ -90,7 +90,9 @@ def test_dissipation_and_difference_are_told_as_soon_as_they_are_known(measuring
 def test_too_much_is_said_on_the_page_until_it_is_mended(measuring: BenchDriver) -> None:
     notice = measuring.page.notice
     measuring.enter("117").enter("320").enter("-11").enter("40")
-    assert "V3 6BQ5: at most 12.8 W of 12 W plate rating, 107 %: over its rating" in notice.text
+    assert notice.text.startswith(
+        "Job 1, V3 6BQ5: at most 12.8 W of 12 W plate rating, 107 %: over its rating"
+    )
     assert "first with the current limited" in notice.text
     assert "that person decides" in notice.text
     measuring.enter("36").enter("24")

@@ -65,10 +65,12 @@ def _measured(shop: Shop, connection: Connection, job_id: int) -> SetView:
     model = "" if job.model_id is None else f"{job.maker} {job.model}".strip()
     if job.model_id is None:
         return SetView(job_id, job.number, None, model, (), (), ())
-    rows = bench.job_sockets(connection, [job_id])
-    outputs = [row for row in rows if is_output_socket(row.role, shop.book.type(intended_id(row)))]
     fields = tuple(map(field_of, set_values.fields_of(connection, job.model_id)))
     kept = {(v.set_field_id, v.job_socket_id): v.value for v in set_values.values_of(connection, job_id)}
+    if not fields and not kept:
+        return SetView(job_id, job.number, job.model_id, model, (), (), ())
+    rows = bench.job_sockets(connection, [job_id])
+    outputs = [row for row in rows if is_output_socket(row.role, shop.book.type(intended_id(row)))]
     asked = [
         MeasuredValue(field, socket_id, position, kept.pop((field.id, socket_id), None))
         for field in fields

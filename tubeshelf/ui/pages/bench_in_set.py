@@ -101,7 +101,9 @@ class InSet:
         after = self._view()
         told, over = ([one for one in view.outputs if one.over] for view in (before, after or before))
         if after is not None and over and over != told:
-            self._page.notice.fail(" ".join((*map(outcome_text, over), after.advice)))
+            self._page.notice.fail(
+                f"Job {after.number}, {' '.join((*map(outcome_text, over), after.advice))}"
+            )
         elif told and not over:
             self._page.notice.clear()
 
