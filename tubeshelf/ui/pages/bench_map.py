@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QEvent, QObject
 
 from tubeshelf.services.shop import Shop
 from tubeshelf.ui.bridge import Bridge
@@ -33,11 +33,18 @@ class ChassisBeside(QObject):
             self.window.wanted.connect(self._go_to)
             self.window.left.connect(self._back)
             self._page.destroyed.connect(self.window.deleteLater)
+            self._page.window().installEventFilter(self)
             self._set_beside(self.window)
         self.window.show()
         self._follow(anew=True)
         self.window.activateWindow()
         self.window.map.setFocus()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """The map goes with its main window, another of which may stay open."""
+        if event.type() == QEvent.Type.Hide and not event.spontaneous() and self.window is not None:
+            self.window.close()
+        return super().eventFilter(watched, event)
 
     def _follow(self, *, anew: bool = False) -> None:
         """The bench shows another job, stage, tester or socket."""

@@ -74,6 +74,11 @@ class ChassisMap(QWidget):
         self.update()
 
     @property
+    def marks(self) -> tuple[SocketMark, ...]:
+        """What is shown, in test order."""
+        return tuple(self._marks)
+
+    @property
     def seats(self) -> dict[str, Seat]:
         """Where every socket is now, from above."""
         return {mark.position: mark.seat for mark in self._marks}
