@@ -20,7 +20,7 @@ from tubeshelf.services.views.comeback import ComebackView, PlaceView, StoodView
 
 @pytest.fixture
 def first(shop: Shop) -> Bench:
-    """A job handed back on 2 March: V1 refitted, V2 got tag 0001, V3 read as left, V4 empty on purpose."""
+    """A job handed back on 2 March: V1 refitted, V2 got tag 0001, V3 read as left, V4 empty, V5 left so."""
     save_settings(shop, settings=ShopSettings(warranty="Ninety days on our tubes.", warranty_days=90))
     amp = amplifier(shop)
     amp.found("V1")
@@ -35,7 +35,8 @@ def first(shop: Shop) -> Bench:
     amp.enter("V3", "9900")
     amp.enter("V3", "9800", stage=Stage.AS_LEFT)
     finding.set_empty(shop, socket_id=amp.id("V4"))
-    bench.set_disposition(shop, socket_id=amp.id("V4"), disposition=Disposition.EMPTY_ON_PURPOSE)
+    amp.found("V5")
+    bench.set_disposition(shop, socket_id=amp.id("V5"), disposition=Disposition.EMPTY_ON_PURPOSE)
     decide.set_status(shop, job_id=amp.job().id, status=JobStatus.HANDED_BACK)
     return amp
 
