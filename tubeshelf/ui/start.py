@@ -50,7 +50,7 @@ class Program:
 
     def __init__(self, app: QApplication, open_the_shop: Callable[[], "Shop"], settings: QSettings) -> None:
         self._open_the_shop = open_the_shop
-        self._settings = settings
+        self.settings = settings
         self._shop: Shop | None = None
         self.refusal = ""
         self.theme = Theme(app, Scheme(str(settings.value("scheme", str(Scheme.SYSTEM)))))
@@ -95,24 +95,24 @@ class Program:
 
     def last_job(self) -> int | None:
         """The job that was put on the bench last in this record."""
-        match self._settings.value("job"):
+        match self.settings.value("job"):
             case [where, job_id] if where == self.shop.record.where:
                 return int(job_id)
         return None
 
     def remember_job(self, job_id: int) -> None:
         """Keep which job was put on the bench last."""
-        self._settings.setValue("job", [self.shop.record.where, job_id])
+        self.settings.setValue("job", [self.shop.record.where, job_id])
 
     def choose_scheme(self, scheme: Scheme) -> None:
         """Wear another scheme, now and at the next start."""
         self.theme.choose(scheme)
-        self._settings.setValue("scheme", str(scheme))
+        self.settings.setValue("scheme", str(scheme))
 
     def choose_signs(self, signs: Signs) -> None:
         """Drive the bench by these keys, now and at the next start."""
         self.signs = signs
-        store_signs(self._settings, signs)
+        store_signs(self.settings, signs)
 
     def _make_window(self) -> MainWindow:
         pages = WindowPages(self)
@@ -121,8 +121,9 @@ class Program:
             take_back=self._take_back,
             do_again=self._do_again,
             new_window=self.new_window,
+            large_figures=pages.toggle_large,
         )
-        pages.window = MainWindow(pages.specs, settings=self._settings, hooks=hooks, about=ABOUT)
+        pages.window = MainWindow(pages.specs, settings=self.settings, hooks=hooks, about=ABOUT)
         self.windows.append(pages.window)
         self._bridges.join(pages.window.bridge)
         if self._shop is not None:

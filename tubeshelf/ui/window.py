@@ -45,7 +45,8 @@ class Hooks:
 
     ``take_back`` reverses the last act of this bench and gives its Changes, or None if there is none;
     ``do_again`` does again what was taken back last.
-    ``new_window`` shows another window on the same record.
+    ``new_window`` shows another window on the same record, ``large_figures`` opens and closes the view that
+    is legible at two metres.
     """
 
     find: Callable[[str], Sequence[Hit]] = lambda text: ()
@@ -53,6 +54,7 @@ class Hooks:
     do_again: Callable[[], Changes | None] = lambda: None
     clock: Callable[[], datetime] = datetime.now
     new_window: Callable[[], object] = lambda: None
+    large_figures: Callable[[], object] = lambda: None
 
 
 def settings_file() -> Path:
@@ -65,10 +67,11 @@ def settings_file() -> Path:
 class MainWindow(QMainWindow):
     """Top bar, one page, status line. ``bridge`` and ``runner`` are shared by all pages.
 
-    ``filled`` says that the first page is on show.
+    ``filled`` says that the first page is on show, ``left`` that the window was closed.
     """
 
     filled = Signal()
+    left = Signal()
 
     def __init__(
         self, pages: Sequence[PageSpec], *, settings: QSettings, hooks: Hooks | None = None, about: str = ""
@@ -214,6 +217,7 @@ class MainWindow(QMainWindow):
         self._settings.sync()
         self.runner.wait()
         super().closeEvent(event)
+        self.left.emit()
 
     def _open_first(self) -> None:
         self.setWindowIcon(app_icon())
@@ -271,6 +275,7 @@ class MainWindow(QMainWindow):
             if not spec.in_bar:
                 open_it = lambda _=False, name=spec.name: self.open_page(name)  # noqa: E731
                 made.append(self._action(spec.title, spec.shortcut, open_it))
+        made.append(self._action("Large figures", "F11", lambda: self._hooks.large_figures()))
         made.append(self._action("New window", "Shift+F11", lambda: self._hooks.new_window()))
         made.append(self._action("Keys", "F1", self.show_keys))
         if self._about:
@@ -322,6 +327,7 @@ _EVERYWHERE = (
     ("F8", "details, in a narrow window"),
     ("Tab", "next field"),
     ("Ctrl ,", "settings"),
+    ("F11", "large figures, on a second screen"),
     ("Shift F11", "new window, on the same record"),
     ("Shift F1", "help pages"),
     ("Ctrl Q", "quit"),

@@ -3,12 +3,19 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QTimer
+
 from tubeshelf.ui.window import MainWindow, PageSpec
 
 if TYPE_CHECKING:
     from tubeshelf.ui.page import Page
+    from tubeshelf.ui.pages.bench import BenchPage
+    from tubeshelf.ui.pages.bench_large import BenchLarge
     from tubeshelf.ui.printing import Papers
     from tubeshelf.ui.start import Program
+
+LARGE_OPEN = "large/open"
+"""Where it is kept whether the large figures are open: ``yes`` or ``no``."""
 
 
 class WindowPages:
@@ -18,6 +25,8 @@ class WindowPages:
 
     def __init__(self, program: "Program") -> None:
         self._program = program
+        self._bench_page: BenchPage | None = None
+        self._large: BenchLarge | None = None
 
     @property
     def specs(self) -> Sequence[PageSpec]:
@@ -32,6 +41,32 @@ class WindowPages:
             PageSpec("help", "Help", _help, in_bar=False, shortcut="Shift+F1"),
         )
 
+    def toggle_large(self) -> None:
+        """F11: open or close the large figures of what is on the bench of this window."""
+        if self._bench_page is None:
+            self.window.open_page("bench")
+        if (large := self._large_figures()) is not None:
+            large.toggle()
+
+    def _large_figures(self) -> "BenchLarge | None":
+        if self._large is None and self._bench_page is not None:
+            from tubeshelf.ui.pages.bench_large import BenchLarge
+
+            program = self._program
+            self._large = BenchLarge(
+                program.shop, self._bench_page, program.settings, self.window, self._remember_large
+            )
+            self.window.left.connect(self._large.hide)
+        return self._large
+
+    def _remember_large(self, is_open: bool) -> None:
+        self._program.settings.setValue(LARGE_OPEN, "yes" if is_open else "no")
+
+    def _open_large_again(self) -> None:
+        """Open the large figures if they were open when the program ended."""
+        if self._program.settings.value(LARGE_OPEN) == "yes" and (large := self._large_figures()) is not None:
+            large.open()
+
     @property
     def _papers(self) -> "Papers":
         from tubeshelf.ui.printing import papers_for
@@ -42,7 +77,7 @@ class WindowPages:
         from tubeshelf.ui.pages.bench import BenchPage
 
         papers, program = self._papers, self._program
-        return BenchPage(
+        page = self._bench_page = BenchPage(
             program.shop,
             self.window.bridge,
             print_retube=papers.retube,
@@ -52,6 +87,8 @@ class WindowPages:
             remember=program.remember_job,
             signs=lambda: program.signs,
         )
+        QTimer.singleShot(0, page, self._open_large_again)
+        return page
 
     def _jobs(self) -> "Page":
         from tubeshelf.ui.pages.jobs import JobsPage
