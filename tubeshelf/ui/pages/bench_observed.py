@@ -55,7 +55,7 @@ class Noted:
 
 
 class MarkFacts(QWidget):
-    """``noted`` carries a ``Noted``; ``left`` goes back to the choices.
+    """``noted`` carries a ``Noted``; ``left`` goes back to the choices; ``asked`` says that it asks anew.
 
     What a value or a pair of pins speaks for is told while it is typed, and ticks the fault until the
     technician has: the tick is the technician's. A short that the tube makes itself is asked about once.
@@ -63,6 +63,7 @@ class MarkFacts(QWidget):
 
     noted = Signal(object)
     left = Signal()
+    asked = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -101,6 +102,7 @@ class MarkFacts(QWidget):
         self.show()
         first = self.value if self._unit is not None else self.pins if mark in _PLACED else self.fault
         first.setFocus()
+        self.asked.emit()
 
     def complain(self, sentence: str) -> None:
         """Say beside the value why it was not taken."""

@@ -2,7 +2,7 @@
 
 from dataclasses import asdict
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.ui.parts.buttons import Link
@@ -31,7 +31,7 @@ class KeysSheet(Sheet):
     said = Signal(str)
 
     def __init__(self, signs: Signs) -> None:
-        super().__init__("Keys of the bench")
+        super().__init__("Keys of the bench", scrolls=True)
         self._form = Form()
         self.keys: dict[str, Choice] = {}
         for act, key in asdict(signs).items():
@@ -43,7 +43,8 @@ class KeysSheet(Sheet):
         self.usual.clicked.connect(self._as_usual)
         self.body.addWidget(self._form)
         self.body.addWidget(label(_WHERE, "small", wrap=True))
-        self.foot().addWidget(self.usual)
+        self.body.addWidget(self.usual, 0, Qt.AlignmentFlag.AlignLeft)
+        self.body.addStretch(1)
 
     def _chosen(self, act: str) -> None:
         signs = Signs(**{name: str(choice.currentData()) for name, choice in self.keys.items()})
