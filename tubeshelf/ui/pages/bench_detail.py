@@ -78,7 +78,8 @@ class NotedPart(Listed):
             line = QHBoxLayout(row)
             line.setContentsMargins(0, 0, 0, 0)
             words = mark_text(seen)
-            line.addWidget(label(words.capitalize(), tone="reject" if seen.is_fault else "", wrap=True), 1)
+            told = words[:1].upper() + words[1:]  # capitalize() would make mω of MΩ
+            line.addWidget(label(told, tone="reject" if seen.is_fault else "", wrap=True), 1)
             line.addWidget(label("fault" if seen.is_fault else "no fault", "small"))
             strike = Link("Strike")
             strike.setAccessibleName(f"Strike {words}")
@@ -102,6 +103,7 @@ class BenchDetail(Sheet):
             FoundForm(catalog),
             ModifiedForm(catalog),
         )
+        self.marks.facts.asked.connect(self._to_top)
         self.dial, self.fit, self.noted, self.base = DialPart(), FitPart(), NotedPart(), BasePart()
         self.decision, self.spares, self.past = DecisionPart(), SparesPart(), Listed("This place before")
         self.old, self.keep_form = OldTubePart(), KeepForm()

@@ -204,7 +204,7 @@ def _too_close(row: BenchRow) -> str:
     if not decided:
         return ""
     _, sign, spread = decided[0].text.split(", ")[0].partition(" ± ")
-    return line_reads(decided[0]) + sign + spread
+    return line_reads(decided[0]) + sign + spread.split(" of ")[0]
 
 
 def _short(name: str) -> str:
