@@ -126,3 +126,14 @@ def test_as_left_the_tube_that_stays_shows_what_it_read_as_found(at_bench: Bench
     at_bench.page.go_to("V3")
     (before,) = scale(at_bench).earlier
     assert (before.value, before.same_tube) == (9850, True)
+
+
+def test_the_balance_of_two_sections_is_told(at_bench: BenchDriver) -> None:
+    at_bench.press("+").enter("1540")
+    assert at_bench.at == "V1, reading section 2"
+    assert "balance" not in at_bench.detail
+    at_bench.enter("1460")
+    at_bench.page.go_to("V1")
+    QTest.qWait(80)
+    # (1,540 − 1,460)/1,500 = 5.3 %
+    assert "balance of the sections 5.3 %" in at_bench.detail

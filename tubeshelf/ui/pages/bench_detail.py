@@ -164,7 +164,7 @@ class BenchDetail(Sheet):
         group = f"group {socket.match_group}" if socket.match_group else ""
         said = (_kind(intended), group, unused_text(socket.unused))
         self.kind.say(" · ".join(part for part in said if part))
-        self.dial.show_line(socket, line, job.stage)
+        self.dial.show_line(socket, line, job.stage, in_it)
         self.dial.show()
         self.noted.show_socket(socket, job.stage)
         self.fit.show_fit(socket.fit if put_in is None else None, other_name(socket))

@@ -9,7 +9,14 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import FoundState
 from tubeshelf.domain.judging import LineVerdict, Stage
 from tubeshelf.domain.numbers import format_number, parse_number
-from tubeshelf.domain.verdict import GUARD, nearest_limit, standard_uncertainty
+from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.verdict import (
+    GUARD,
+    balance_percent,
+    like_sections,
+    nearest_limit,
+    standard_uncertainty,
+)
 from tubeshelf.domain.verdict_words import spread_text
 from tubeshelf.services.earlier import EarlierView
 from tubeshelf.services.views.bench import LineView, ReadingView, SocketView
@@ -66,8 +73,10 @@ class DialPart(QWidget):
         """What the scale shows."""
         return self._scale.view
 
-    def show_line(self, socket: SocketView, line: LineView | None, stage: Stage) -> None:
-        """Show a line of a socket, or what keeps it from being read."""
+    def show_line(
+        self, socket: SocketView, line: LineView | None, stage: Stage, tube: TubeType | None
+    ) -> None:
+        """Show a line of a socket with this type in it, or what keeps it from being read."""
         if socket.id != self._socket_id:
             self._socket_id, self._before = socket.id, ()
         self._line = line
@@ -83,7 +92,8 @@ class DialPart(QWidget):
             part.setVisible(line is not None)
         self._list_readings(() if line is None else line.readings)
         if line is not None:
-            self._text.setText(_judged_text(line) or _elsewhere(socket, stage))
+            judged = "; ".join(part for part in (_judged_text(line), _balance_text(socket, tube)) if part)
+            self._text.setText(judged or _elsewhere(socket, stage))
             self._text.setVisible(bool(self._text.text()))
             self.point_at("")
 
@@ -133,6 +143,15 @@ def _chance_text(verdict: LineVerdict) -> str:
     if verdict.sure is not False or verdict.probability is None or edge is None:
         return ""
     return f"{100 * verdict.probability:.0f} % likely to lie above {format_number(edge)}"
+
+
+def _balance_text(socket: SocketView, tube: TubeType | None) -> str:
+    """How far the like sections of a tube lie apart, once two of them are read; words have no distance."""
+    read = [(line.label, line.section, line.verdict) for line in socket.lines if line.verdict is not None]
+    if tube is None or any(line.tester.scale.words for line in socket.lines):
+        return ""
+    balance = balance_percent(read, like_sections(tube.sections))
+    return "" if balance is None else f"balance of the sections {format_number(balance, 2)} %"
 
 
 def _elsewhere(socket: SocketView, stage: Stage) -> str:
