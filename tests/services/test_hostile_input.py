@@ -9,12 +9,17 @@ from sqlalchemy import text
 
 from tests.services.benchwork import Bench, amplifier
 from tests.services.shelfwork import tube
+from tubeshelf.domain.comeback import SameTube
 from tubeshelf.domain.errors import LONGEST, UserError
-from tubeshelf.domain.jobs import Action, Condition
+from tubeshelf.domain.jobs import Action, Answer, Condition
 from tubeshelf.domain.judging import Limit, Mark, Stage
 from tubeshelf.services import (
+    answers,
     bench,
+    comeback,
+    cover,
     decide,
+    estimates,
     find,
     finding,
     intake,
@@ -30,6 +35,7 @@ from tubeshelf.services import (
     types,
     types_edit,
 )
+from tubeshelf.services.customers import Whose
 from tubeshelf.services.shop import Shop, ShopSettings, save_settings
 from tubeshelf.services.undo import take_back
 from tubeshelf.store.record import Record
@@ -63,6 +69,7 @@ def edit_job(shop: Shop, b: Bench, text: str) -> object:
         intake_notes=text,
         promised_on=date.max,
         comeback_note=text,
+        whose=Whose(text, text, text),
     )
 
 
@@ -108,6 +115,14 @@ WRITES: dict[str, Try] = {
     "approval": lambda shop, b, t: decide.approve(
         shop, job_id=job_id(shop, b), who=t, on=date.min, how=t, ceiling=0, note=t
     ),
+    "answer": lambda shop, b, t: answers.set_answer(
+        shop, socket_id=b.id("V1"), answer=Answer.AGREED, how=t, on=date.min
+    ),
+    "same tube": lambda shop, b, t: comeback.set_same(
+        shop, socket_id=b.id("V1"), answer=SameTube.CANT_TELL, note=t
+    ),
+    "tag read": lambda shop, b, t: comeback.read_tag(shop, socket_id=b.id("V1"), left_tag=t, text=t),
+    "cover": lambda shop, b, t: cover.set_cover(shop, job_id=job_id(shop, b), covered=False, why=t),
     "received": lambda shop, b, t: shelf_moves.receive(
         shop,
         type_name="12AX7",
@@ -189,6 +204,7 @@ SHOWN: dict[str, Try] = {
     "job": lambda shop, b, t: [jobs.open_job(shop, job_id=head.id) for head in jobs.list_jobs(shop)],
     "retube list": lambda shop, b, t: papers.retube_list(shop, job_id=job_id(shop, b)),
     "statement": lambda shop, b, t: papers.statement(shop, job_id=job_id(shop, b)),
+    "estimate": lambda shop, b, t: estimates.estimate_paper(shop, job_id=job_id(shop, b)),
     "orders": lambda shop, b, t: (papers.order_paper(shop), orders.waiting_for(shop)),
 }
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QSettings
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from tests.ui.drivers.jobs import answer_file_dialogue
@@ -111,3 +111,27 @@ def test_a_backup_never_goes_over_another_file(page: Driver[SettingsPage], tmp_p
     page.qtbot.waitUntil(lambda: bool(page.page.notice.text))
     assert "exists already" in page.page.notice.text
     assert there.read_text() == "mine"
+
+
+@pytest.mark.parametrize("typed", ["0", "-3", "soon", "1.5", "36501", "9" * 5000])
+def test_a_term_that_is_no_number_of_days_is_told_beside_its_field(
+    page: Driver[SettingsPage], typed: str
+) -> None:
+    field = page.page.form.field("warranty_days")
+    assert isinstance(field, QLineEdit)
+    field.setFocus()
+    field.setText(typed)
+    page.press("Ctrl+Return")
+    assert any("number of days" in said for said in page.errors())
+    assert page.shop.settings.warranty_days is None
+
+
+def test_terms_are_kept_and_an_empty_one_is_none(page: Driver[SettingsPage]) -> None:
+    form = page.page.form
+    page.fill(form.field("warranty_days"), "90")
+    page.fill(form.field("estimate_days"), "30")
+    page.press("Ctrl+Return")
+    assert (page.shop.settings.warranty_days, page.shop.settings.estimate_days) == (90, 30)
+    page.fill(form.field("warranty_days"), "")
+    page.press("Ctrl+Return")
+    assert (page.shop.settings.warranty_days, page.shop.settings.estimate_days) == (None, 30)

@@ -53,7 +53,7 @@ def _currency(text: str) -> str:
 
 
 def _days(text: str) -> int:
-    if not text.isascii() or not text.isdigit() or not 1 <= int(text) <= _MOST_DAYS:
+    if not text.isascii() or not text.isdigit() or len(text) > 5 or not 1 <= int(text) <= _MOST_DAYS:
         raise UserError("Type a number of days, such as 30, or leave it empty for no term.")
     return int(text)
 
