@@ -85,6 +85,11 @@ def test_a_russian_name_is_offered_by_its_sound() -> None:
     assert Catalog([output("6P14P")]).near("6\u041f14\u041f") == ("6P14P",)
 
 
+def test_of_equal_endings_the_one_that_the_name_begins_with_is_offered_first() -> None:
+    catalog = Catalog([output("6L6"), output("6L6G"), output("6L6GC"), output("6L6WGC")])
+    assert catalog.near("6L6GC STR") == ("6L6GC", "6L6G", "6L6", "6L6WGC")
+
+
 def test_what_looks_like_nothing_has_no_near_misses() -> None:
     assert CATALOG.near("PL509") == ()
     assert CATALOG.near("") == ()

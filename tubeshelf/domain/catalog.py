@@ -103,11 +103,10 @@ class Catalog:
         ranked = sorted(
             (score, written, key)
             for folded, written, key in self._names
-            if (score := min((distance(one, folded, _most(folded)) for one in asked), default=9.0))
-            <= _most(folded)
+            if (score := min((_score(one, folded) for one in asked), default=(9.0, 0)))[0] <= _most(folded)
         )
         names: dict[str, str] = {}
-        for _score, written, key in ranked:
+        for _, written, key in ranked:
             names.setdefault(key, written)
         return tuple(names.values())[:limit]
 
@@ -135,6 +134,14 @@ class Catalog:
     def types(self) -> tuple[TubeType, ...]:
         """Every type, in the order of the table; retired ones too."""
         return tuple(self._by_key.values())
+
+
+def _score(asked: str, name: str) -> tuple[float, int]:
+    """How far a name is from the one asked for; of equals the one that begins like it for longer is first."""
+    alike = next(
+        (at for at, (a, b) in enumerate(zip(asked, name, strict=False)) if a != b), min(len(asked), len(name))
+    )
+    return distance(asked, name, _most(name)), -alike
 
 
 def _most(name: str) -> float:
