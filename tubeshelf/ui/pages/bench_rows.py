@@ -104,7 +104,7 @@ def _socket(row: BenchRow) -> Cell:
     on = f"on {row.own_tester}" if row.own_tester else ""
     told = (socket.position, socket.role, f"match group {group}" if group else "", on)
     tip = ", ".join(part for part in told if part) if group or on else ""
-    sub = " · ".join(part for part in (on, socket.role, group) if part)
+    sub = _short(on) if on else " · ".join(part for part in (socket.role, group) if part)
     return Cell(socket.position, sub, bold=True, tip=tip)
 
 
