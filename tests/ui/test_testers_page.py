@@ -9,7 +9,7 @@ from pytestqt.modeltest import ModelTester
 from pytestqt.qtbot import QtBot
 
 from tests.ui.drivers.testers import TestersDriver, open_testers
-from tubeshelf.domain.judging import DefaultRule, Limit, Repeatability, Scale
+from tubeshelf.domain.judging import DefaultRule, Limit, PassLimits, Repeatability, Scale
 from tubeshelf.services.setting_lines import save_line
 from tubeshelf.services.testers import save_tester
 from tubeshelf.services.undo import take_back
@@ -53,12 +53,12 @@ def test_an_empty_list_says_what_belongs_there_and_offers_it(testers: TestersDri
 
 def test_a_new_tester_by_keys_alone(testers: TestersDriver) -> None:
     testers.press("Ctrl+N")
-    for text in ("Tester C", "", "mA", "100", "4", "1"):
+    for text in ("Tester C", "", "mA", "100", "4", "1", "heater; load", "2 Feb 2026", "by the window"):
         testers.write(text)
         testers.press("Tab")
     testers.press("Down")
     testers.press("Tab")
-    for text in ("60", "40,5", "heater; load", "2 Feb 2026", "by the window"):
+    for text in ("60", "40,5", "2,5", "3", "divisions"):
         testers.write(text)
         testers.press("Tab")
     testers.press("Ctrl+Return")
@@ -68,7 +68,10 @@ def test_a_new_tester_by_keys_alone(testers: TestersDriver) -> None:
     assert tester.repeatability == Repeatability(0.04, 1)
     assert tester.default == DefaultRule(good_from=60, reject_below=40.5)
     assert (tester.field_names, tester.note) == (("heater", "load"), "by the window")
-    assert "Default rule: good from 60, reject below 40.5." in testers.texts(testers.page.sheet)
+    assert tester.passes == PassLimits(leakage_least=2.5, gas_most=3, gas_unit="divisions")
+    facts = testers.texts(testers.page.sheet)
+    assert "Default rule: good from 60, reject below 40.5." in facts
+    assert "Lets pass leakage from 2.5 MΩ, gas up to 3 divisions." in facts
     assert testers.focus is testers.page.list.table
 
 
@@ -112,7 +115,7 @@ def test_a_tester_that_judges_by_words(testers: TestersDriver) -> None:
     form.rule.choose("own")
     testers.fill(form.own[0], "fine")
     testers.press("Ctrl+Return")
-    assert "none of its words: bad, doubtful, good" in form.forms[0].complaint(form.own[0])
+    assert "none of its words: bad, doubtful, good" in form.forms[1].complaint(form.own[0])
     testers.fill(form.own[0], "Good")
     testers.press("Ctrl+Return")
     assert testers.tester("Tester W").default == DefaultRule(good_from=3)

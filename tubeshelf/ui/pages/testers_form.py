@@ -20,7 +20,6 @@ _RULES = (
 )
 _STATED = ("transconductance", "plate current")
 _WORDS = "merit words"
-_WIDEST = 640
 _EXPLAINED = {
     NONE: "A line without a limit of its own is read and kept, and stays unjudged.",
     OWN: "Used for a line without a limit of its own, and told as the default rule wherever it judged.",
@@ -44,32 +43,32 @@ class TesterForm(FieldSheet):
         self._tester: TesterDetail | None = None
         self.saved_id: int | None = None
         self.explained = label("", "small", wrap=True)
-        form = self._form = self.add_form()
-        form.setMaximumWidth(_WIDEST)
-        self.name = form.line("name", "&Name", "what the bench calls it")
-        self.method = form.add("method", "Meth&od", Pick(METHODS))
-        self.words = form.line("words", "&Words", "worst first: bad; doubtful; good")
-        self.unit = form.line("unit", "&Unit", "as on its scale: µmho, mA, %")
-        self.full_scale = form.line("full_scale", "&Full scale", "its highest figure")
-        form.line("relative_percent", "&Repeats to, %", "of the reading; empty: not known")
-        self.absolute = form.line("absolute", "&and, in its unit", "empty: none")
+        scale, limits = self.add_forms(("Its scale", "What it passes"))
+        self.name = scale.line("name", "&Name", "what the bench calls it")
+        self.method = scale.add("method", "Meth&od", Pick(METHODS))
+        self.words = scale.line("words", "&Words", "worst first: bad; doubtful; good")
+        self.unit = scale.line("unit", "&Unit", "as on its scale: µmho, mA, %")
+        self.full_scale = scale.line("full_scale", "&Full scale", "its highest figure")
+        scale.line("relative_percent", "&Repeats to, %", "of the reading; empty: not known")
+        self.absolute = scale.line("absolute", "&and, in its unit", "empty: none")
+        scale.line("field_names", "Fields to d&ial in", "in your own words: heater; range; bias")
+        scale.line("checked_on", "Last chec&k", "2 Dec 2026 or 2026-12-02")
+        scale.line("note", "Note")
         self.rule = Choice(_RULES)
-        form.row("&Default rule", self.rule)
+        limits.row("&Default rule", self.rule)
         self.own = (
-            form.line("good_from", "&Good from"),
-            form.line("reject_below", "Reje&ct below"),
+            limits.line("good_from", "&Good from"),
+            limits.line("reject_below", "Reje&ct below"),
         )
         self.shares = (
-            form.line("good_percent", "&Good from, %", "such as 66"),
-            form.line("reject_percent", "Reje&ct below, %", "such as 50"),
+            limits.line("good_percent", "&Good from, %", "such as 66"),
+            limits.line("reject_percent", "Reje&ct below, %", "such as 50"),
         )
-        form.row("", self.explained)
-        form.line("leakage_least", "&Leakage from, MΩ", "5; empty: period practice")
-        form.line("gas_most", "Gas u&p to", "0.5; empty: period practice")
-        form.line("gas_unit", "Gas in", "µA, or its own, such as divisions")
-        form.line("field_names", "Fields to d&ial in", "in your own words: heater; range; bias")
-        form.line("checked_on", "Last chec&k", "2 Dec 2026 or 2026-12-02")
-        form.line("note", "Note")
+        limits.row("", self.explained)
+        limits.line("leakage_least", "&Leakage from, MΩ", "5; empty: period practice")
+        limits.line("gas_most", "Gas u&p to", "0.5; empty: period practice")
+        limits.line("gas_unit", "Gas in", "µA, or divisions of its own")
+        self._scale, self._limits = scale, limits
         self.body.addStretch(1)
         self.method.currentIndexChanged.connect(lambda: self._show_rows())
         self.rule.currentIndexChanged.connect(lambda: self._show_rows())
@@ -98,7 +97,8 @@ class TesterForm(FieldSheet):
 
     def texts(self) -> dict[str, str]:
         """What holds now; a field that does not belong to the method or the rule holds nothing."""
-        hidden = {name for name, field in self._form.fields.items() if field.isHidden()}
+        fields = {**self._scale.fields, **self._limits.fields}
+        hidden = {name for name, field in fields.items() if field.isHidden()}
         return {name: "" if name in hidden else text for name, text in super().texts().items()}
 
     def complain(self, wrong: dict[QWidget, str], *forms: Form) -> bool:
@@ -124,15 +124,12 @@ class TesterForm(FieldSheet):
     def _show_rows(self) -> None:
         method, rule = self.method.said(), self.rule.currentData()
         merit = method == _WORDS
-        for field, shown in (
-            (self.words, merit),
-            (self.unit, not merit),
-            (self.full_scale, not merit),
-            (self.absolute, not merit),
-            *((field, rule == OWN) for field in self.own),
-            *((field, rule == SHARE) for field in self.shares),
-        ):
-            self._form.show_row(field, shown)
+        self._scale.show_row(self.words, merit)
+        for field in (self.unit, self.full_scale, self.absolute):
+            self._scale.show_row(field, not merit)
+        for fields, kind in ((self.own, OWN), (self.shares, SHARE)):
+            for field in fields:
+                self._limits.show_row(field, rule == kind)
         hints = ("one of its words", "one of its words") if merit else ("such as 60", "such as 40")
         for field, hint in zip(self.own, hints, strict=True):
             field.setPlaceholderText(hint)
