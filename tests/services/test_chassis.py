@@ -29,12 +29,12 @@ def on_it(amp: Bench, position: str, stage: Stage = Stage.AS_FOUND) -> ChassisSo
 
 
 def seats(view: ChassisView) -> dict[str, Seat]:
-    return {socket.position: socket.seat for socket in view.sockets}
+    return {socket.position: socket.placed.seat for socket in view.sockets}
 
 
 def test_a_first_layout_is_proposed_and_said_to_be_so(shop: Shop) -> None:
     view = chassis(amplifier(shop))
-    assert tuple(socket.seat for socket in view.sockets) == propose(ROLES)
+    assert tuple(socket.placed.seat for socket in view.sockets) == propose(ROLES)
     assert view.unsaved == ("V1", "V2", "V3", "V4", "V5")
 
 
@@ -59,7 +59,7 @@ def test_one_socket_alone_can_be_placed_and_the_rest_stays_proposed(shop: Shop) 
     amp = amplifier(shop)
     view = chassis(amp)
     place_sockets(shop, model_id=view.model_id, places={"V3": Seat(0.5, 0.9)})
-    assert on_it(amp, "V3").seat == Seat(0.5, 0.9)
+    assert on_it(amp, "V3").placed.seat == Seat(0.5, 0.9)
     assert chassis(amp).unsaved == ("V1", "V2", "V4", "V5")
 
 
@@ -72,6 +72,14 @@ def test_a_changed_complement_keeps_the_places_of_what_stays(shop: Shop) -> None
     view = chassis(amp)
     assert {p: s for p, s in seats(view).items() if p != "V6"} == {p: PLACES[p] for p in ("V1", "V3")}
     assert view.unsaved == ("V6",)
+
+
+def test_a_socket_that_the_model_has_no_more_is_shown_all_the_same(shop: Shop) -> None:
+    old = amplifier(shop)
+    new = amplifier(shop, serial="2")
+    intake_edit.edit_complement(shop, job_id=new.job().id, text="V1 input 12AX7\nV2 output 6BQ5")
+    assert [s.position for s in chassis(old).sockets if not s.placed.in_model] == ["V3", "V4", "V5"]
+    assert len(chassis(old).sockets) == 5
 
 
 @pytest.mark.parametrize("seat", [Seat(1.01, 0.5), Seat(0.5, -0.1), Seat(math.nan, 0.5)])

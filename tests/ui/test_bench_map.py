@@ -20,7 +20,7 @@ from tubeshelf.domain.chassis import LARGE_STEP, STEP, Seat
 from tubeshelf.domain.judging import Mark, Stage
 from tubeshelf.domain.palette import Palette
 from tubeshelf.services import bench as entries
-from tubeshelf.services import finding, intake, pulls, spares
+from tubeshelf.services import finding, intake, intake_edit, pulls, spares
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.chassis import chassis_of, place_sockets
 from tubeshelf.services.shop import open_shop
@@ -126,7 +126,7 @@ def comes_true(condition: Callable[[], bool], milliseconds: int = 2000) -> bool:
 
 def saved(bench: Bench) -> dict[str, Seat]:
     view = chassis_of(bench.shop, job_id=bench.job_id)
-    return {socket.position: socket.seat for socket in view.sockets if socket.saved}
+    return {socket.position: socket.placed.seat for socket in view.sockets if socket.placed.saved}
 
 
 def test_the_map_opens_beside_the_list_with_the_socket_in_hand(at_bench: BenchDriver) -> None:
@@ -356,6 +356,19 @@ def test_a_set_that_nobody_has_placed_is_shown_as_proposed_until_saved(
     assert chassis.hint == ""
     assert not chassis.window.save.isVisible()
     assert chassis_of(bench.shop, job_id=job_id).unsaved == ()
+
+
+def test_what_the_model_has_no_more_is_drawn_and_the_rest_saved(at_bench: BenchDriver, bench: Bench) -> None:
+    _, changes = intake.new_job(
+        bench.shop, customer="Bo Elm", maker="Larkmere", model="A12 practice amplifier", serial="2"
+    )
+    other = next(thing for kind, thing in changes.things if kind is Kind.JOB)
+    intake_edit.edit_complement(bench.shop, job_id=other, text="V1 input 12AX7\nV2 output 6BQ5")
+    chassis = MapDriver(at_bench)
+    assert list(chassis.map.seats) == list(PLACES)
+    chassis.press("Ctrl+E", Qt.Key.Key_Up, "Ctrl+S")
+    assert saved(bench) == {"V1": Seat(0.2, 0.8 - STEP), "V2": PLACES["V2"]}
+    assert chassis.window.notice.text == ""
 
 
 def test_propose_again_forgets_what_was_placed_once_it_is_saved(at_bench: BenchDriver, bench: Bench) -> None:

@@ -27,6 +27,15 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
+class Placed:
+    """Where a socket is, and whether that was saved; a socket of an old job may be in its model no more."""
+
+    seat: Seat
+    saved: bool
+    in_model: bool
+
+
+@dataclass(frozen=True, slots=True)
 class ChassisSocket:
     """A socket on the chassis.
 
@@ -39,8 +48,7 @@ class ChassisSocket:
     role: str
     intended: str
     intended_type_id: int
-    seat: Seat
-    saved: bool
+    placed: Placed
     placed_by: str
     in_it: str
     looked_at: bool
@@ -51,7 +59,7 @@ class ChassisSocket:
 
 @dataclass(frozen=True, slots=True)
 class ChassisView:
-    """The chassis of a job's set from above, in test order. Seats that are not ``saved`` are proposed."""
+    """The chassis of a job's set from above, in test order."""
 
     job_id: int
     number: int
@@ -63,8 +71,8 @@ class ChassisView:
 
     @property
     def unsaved(self) -> tuple[str, ...]:
-        """The positions that nobody has placed yet."""
-        return tuple(socket.position for socket in self.sockets if not socket.saved)
+        """The positions that nobody has placed yet: where they are drawn is a proposal."""
+        return tuple(socket.position for socket in self.sockets if not socket.placed.saved)
 
 
 def chassis_of(
@@ -91,12 +99,12 @@ def chassis_of(
         model_id=job.model_id,
         stage=stage,
         tester="" if job.tester is None else job.tester.name,
-        sockets=tuple(_socket(shop, socket, stage, *seats[socket.position]) for socket in job.sockets),
+        sockets=tuple(_socket(shop, socket, stage, seats[socket.position]) for socket in job.sockets),
     )
 
 
-def seats_of(shop: Shop, job: JobView) -> dict[str, tuple[Seat, bool]]:
-    """The seat of each position of a job's set and whether it was saved; nothing for loose tubes."""
+def seats_of(shop: Shop, job: JobView) -> dict[str, Placed]:
+    """Where each position of a job's set is; nothing for loose tubes."""
     if job.model_id is None:
         return {}
     with shop.record.reading() as connection:
@@ -105,7 +113,7 @@ def seats_of(shop: Shop, job: JobView) -> dict[str, tuple[Seat, bool]]:
     saved = [known.get(socket.position) for socket in job.sockets]
     seats = complete([_role(shop, socket) for socket in job.sockets], saved)
     return {
-        socket.position: (seat, was is not None)
+        socket.position: Placed(seat, was is not None, socket.position in known)
         for socket, seat, was in zip(job.sockets, seats, saved, strict=True)
     }
 
@@ -149,7 +157,7 @@ def map_words(shop: Shop, socket: SocketView, stage: Stage) -> tuple[str, str]:
     return doubt_text(verdict) or verdict.word, socket.fit.word if off and socket.fit is not None else ""
 
 
-def _socket(shop: Shop, socket: SocketView, stage: Stage, seat: Seat, saved: bool) -> ChassisSocket:
+def _socket(shop: Shop, socket: SocketView, stage: Stage, placed: Placed) -> ChassisSocket:
     put_in = socket.fitted if stage is Stage.AS_LEFT else None
     verdict, text = verdict_at(shop, socket, stage)
     found = None if socket.fit is None else socket.fit.outcome
@@ -159,8 +167,7 @@ def _socket(shop: Shop, socket: SocketView, stage: Stage, seat: Seat, saved: boo
         role=socket.role,
         intended=socket.intended,
         intended_type_id=socket.intended_type_id,
-        seat=seat,
-        saved=saved,
+        placed=placed,
         placed_by=_role(shop, socket),
         in_it=socket.found.marked or socket.found.designation if put_in is None else put_in.designation,
         looked_at=put_in is not None or socket.found.state is not FoundState.NOT_LOOKED,

@@ -80,9 +80,9 @@ def retube_list(shop: Shop, *, job_id: int) -> RetubeList:
 def _map_places(shop: Shop, job: JobView) -> tuple[MapPlace, ...]:
     """Where the sockets are and how each stands, in test order; nothing for loose tubes."""
     seats = seats_of(shop, job)
-    placed = [(socket, *seats[socket.position]) for socket in job.sockets if socket.position in seats]
+    placed = [(socket, seats[socket.position]) for socket in job.sockets if socket.position in seats]
     return tuple(
-        MapPlace(s.position, seat, *map_words(shop, s, job.stage), saved) for s, seat, saved in placed
+        MapPlace(s.position, at.seat, *map_words(shop, s, job.stage), saved=at.saved) for s, at in placed
     )
 
 

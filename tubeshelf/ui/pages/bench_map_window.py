@@ -200,12 +200,14 @@ class ChassisWindow(QWidget):
             self.map.show_seats(dict(zip((s.position for s in sockets), seats, strict=True)))
 
     def save_places(self) -> None:
-        """Save where the sockets are with the model."""
+        """Save where the sockets are with the model, as far as it still has them."""
         if self._view is None:
             return
+        known = {socket.position for socket in self._view.sockets if socket.placed.in_model}
+        places = {position: seat for position, seat in self.map.seats.items() if position in known}
         try:
             _, changes = place_sockets(
-                self._shop, model_id=self._view.model_id, places=self.map.seats, origin=self.name
+                self._shop, model_id=self._view.model_id, places=places, origin=self.name
             )
         except UserError as error:
             self.notice.fail(error.sentence)

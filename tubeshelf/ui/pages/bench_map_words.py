@@ -42,7 +42,7 @@ def spoken(socket: ChassisSocket, stands: Stands, stage: Stage) -> str:
         since = _since(socket, stands, stage) if place is None else f"now {place}"
         told = [in_it, socket.verdict_text, since]
     fit = fit_look(socket.fit).word if socket.fit is not None and _is_off(socket, place) else ""
-    saved = "" if socket.saved else "place proposed"
+    saved = "" if socket.placed.saved else "place proposed"
     return ", ".join(part for part in (socket.position, socket.role, *told, fit, saved) if part)
 
 
@@ -52,7 +52,7 @@ def _mark(shop: Shop, socket: ChassisSocket, stands: Stands, stage: Stage) -> So
     look, beside = _look(socket, place)
     return SocketMark(
         position=socket.position,
-        seat=socket.seat,
+        seat=socket.placed.seat,
         look=look,
         beside=beside or _since(socket, stands, stage) or ("" if fit is None else fit.word),
         fit=fit,
