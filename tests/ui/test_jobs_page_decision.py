@@ -108,7 +108,7 @@ def test_to_part_a_match_group_is_asked_once_in_the_sheet(jobs: JobsDriver, key:
     sheet = jobs.page.sheets.approval
     answer(jobs, "V2", "d")
     answer(jobs, "V3", "a")
-    assert "V3 is matched with V2: agreed for all of them, or for V3 alone?" in jobs.texts(sheet)
+    assert "V3 is matched with V2: agreed for both, or for V3 alone?" in jobs.texts(sheet)
     assert said(jobs)["V3"] is Answer.DECLINED
     jobs.press(key)
     assert (said(jobs)["V2"], said(jobs)["V3"]) == (other, Answer.AGREED)

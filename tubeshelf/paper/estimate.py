@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from tubeshelf.domain.cautions import DEFERENCE
 from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import Answer
-from tubeshelf.paper.blocks import Amounts, Block, Box, Draw, Frame, Head, Paragraph, Piece, heading
+from tubeshelf.paper.blocks import Amounts, Beside, Block, Box, Draw, Frame, Head, Paragraph, Piece, heading
 from tubeshelf.paper.canvas import Canvas
 from tubeshelf.paper.pager import Document
 from tubeshelf.paper.phrases import NO_PREDICTION, joined, sentence, sentences, serial, shop
@@ -28,7 +28,7 @@ class Signature:
     """Lines to write on, side by side, each with small words below it."""
 
     words: tuple[str, ...]
-    gap: float = 14.0
+    gap: float = 11.0
     between: float = 8.0
 
     def pieces(self, frame: Frame) -> list[Piece]:
@@ -59,8 +59,7 @@ def estimate_document(paper: EstimatePaper) -> Document:
             *_warning(paper),
             *_facts(paper),
             *_table(paper),
-            Amounts((("Tubes", paper.tubes), ("Labour", paper.labour), ("Total", paper.total))),
-            *_limits(paper),
+            Beside(_limits(paper), (_sums(paper),), gap=3.0),
             *_texts(paper),
             *_answer(paper),
         ),
@@ -80,11 +79,11 @@ def _warning(paper: EstimatePaper) -> tuple[Block, ...]:
 
 
 def _facts(paper: EstimatePaper) -> tuple[Block, ...]:
+    tested = f"tested on {paper.tester}" if paper.tester.strip() else ""
     facts = (
         ("Complaint:", paper.complaint),
         ("Wanted:", paper.scope),
-        ("Received:", format_date(paper.received_on)),
-        ("Tested on:", paper.tester),
+        ("Received:", joined((format_date(paper.received_on), tested))),
     )
     shown = [(name, fact) for name, fact in facts if fact.strip()]
     return tuple(
@@ -119,13 +118,17 @@ def _lines(*texts: str) -> Cell:
     return Cell("\n".join(text for text in texts if text))
 
 
+def _sums(paper: EstimatePaper) -> Amounts:
+    return Amounts((("Tubes", paper.tubes), ("Labour", paper.labour), ("Total", paper.total)))
+
+
 def _limits(paper: EstimatePaper) -> tuple[Block, ...]:
     """Up to how much the shop may go, and until when the estimate holds."""
-    until = "____________________" if paper.valid_until is None else format_date(paper.valid_until)
-    ceiling = paper.ceiling or "____________________"
+    until = "______________" if paper.valid_until is None else format_date(paper.valid_until)
+    ceiling = paper.ceiling or "______________"
     over = f"The total is {paper.over} over what was agreed." if paper.over else ""
     return (
-        Paragraph(ceiling, lead="Not to be exceeded without asking:", gap=5.0),
+        Paragraph(ceiling, lead="Not over this without asking:"),
         Paragraph(until, lead="This estimate holds until:", gap=1.6),
         *([Paragraph(over, gap=1.6)] if over else []),
     )

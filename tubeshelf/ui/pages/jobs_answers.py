@@ -116,9 +116,9 @@ class GroupQuestion(QFrame):
     def ask(self, position: str, others: Sequence[str], answer: Answer | None) -> None:
         """Ask about a socket and the others of its group."""
         said = "no answer" if answer is None else str(answer)
+        them = "both" if len(others) == 1 else "all of them"
         self.words.setText(
-            f"{position} is matched with {' and '.join(others)}: {said} for all of them, or for "
-            f"{position} alone?"
+            f"{position} is matched with {' and '.join(others)}: {said} for {them}, or for {position} alone?"
         )
         self.setAccessibleName(self.words.text())
         self.show()
@@ -134,17 +134,19 @@ class AnswerRows(QWidget):
         super().__init__(parent)
         self.rows: dict[str, AnswerRow] = {}
         self.question = GroupQuestion(self)
-        self._column = QVBoxLayout()
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(8)
-        whole = QVBoxLayout(self)
-        whole.setContentsMargins(0, 0, 0, 0)
-        whole.addLayout(self._column)
-        whole.addWidget(self.question)
 
     @property
     def first_open(self) -> Choice | None:
         """The choice of the first socket that has no answer yet."""
         return next((r.choice for r in self.rows.values() if r.line.asked and r.line.answer is None), None)
+
+    def ask(self, position: str, others: Sequence[str], answer: Answer | None) -> None:
+        """Ask below the row of a socket about the others of its group."""
+        self._column.insertWidget(self._column.indexOf(self.rows[position]) + 1, self.question)
+        self.question.ask(position, others, answer)
 
     def show_lines(self, lines: Sequence[DecisionLine], currency: str) -> None:
         """Show these; a row that was there stays, and with it the keyboard."""
@@ -165,6 +167,7 @@ class AnswerRows(QWidget):
             choice.setFocus()
 
     def _build(self, lines: Sequence[DecisionLine], currency: str) -> None:
+        self._column.removeWidget(self.question)
         clear(self._column)
         self.rows = {}
         for line in lines:

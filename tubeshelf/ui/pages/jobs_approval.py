@@ -126,7 +126,7 @@ class ApprovalSheet(EntrySheet):
             self._write((socket_id, *(other.socket_id for other in others)), answer)
         elif others:
             self._pending = (socket_id, answer)
-            self.rows.question.ask(line.position, [other.position for other in others], answer)
+            self.rows.ask(line.position, [other.position for other in others], answer)
             self.reveal(self.rows.question)
         else:
             self._write((socket_id,), answer)
@@ -145,8 +145,8 @@ class ApprovalSheet(EntrySheet):
 
     def _write(self, socket_ids: tuple[int, ...], answer: Answer | None) -> None:
         on, wrong = self._day()
-        assert self._job is not None
         how = self.how.text()
+        socket_ids = tuple(line.socket_id for line in self._lines if line.socket_id in socket_ids)
         if self.complain(wrong, self.form) or not self._change(
             lambda: set_answers(self._shop, socket_ids=socket_ids, answer=answer, how=how, on=on)[1]
         ):
