@@ -1,6 +1,8 @@
 """What is typed on the bench page: what stands in a socket, readings, slips; going back and taking back."""
 
+import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 
 from tests.ui.drivers.bench import Bench, BenchDriver
 from tubeshelf.domain.fitting import Outcome
@@ -110,6 +112,30 @@ def test_a_slip_is_asked_about_in_the_line_and_confirmed_by_enter(
     at_bench.enter()
     assert [r.value for r in bench.socket("V1").lines[0].readings] == [15400]
     assert at_bench.at == "V1, reading section 2"
+
+
+@pytest.mark.parametrize(
+    ("before", "typed", "question"),
+    [
+        ((), "15001", "15,001 is off the scale, which ends at 15,000: keep it?"),
+        ((), "3300", "3,300 is more than twice the bogey, 1,600: keep it?"),
+        (("150",), "1500", "1,500 is about ten times the last reading, 150: keep it?"),
+        (("1500",), "150", "150 is about a tenth of the last reading, 1,500: keep it?"),
+        ((), "1,6", "1.6 is about 1,000 times less than the bogey, 1,600: is the unit right?"),
+    ],
+)
+def test_every_likely_slip_is_asked_in_the_line_and_counts_for_nothing_until_then(
+    at_bench: BenchDriver, bench: Bench, before: tuple[str, ...], typed: str, question: str
+) -> None:
+    at_bench.press("+")
+    for text in before:
+        at_bench.type(text).press("+")
+    at_bench.enter(typed)
+    assert at_bench.asked == f"{question} Enter: yes. Esc: no."
+    assert len(bench.socket("V1").lines[0].readings) == len(before)
+    assert QApplication.activeModalWidget() is None
+    at_bench.escape().enter("0")
+    assert [r.value for r in bench.socket("V1").lines[0].readings][-1] == 0, "zero is a dead tube"
 
 
 def test_a_slip_is_cleared_by_escape_or_by_typing_on(at_bench: BenchDriver, bench: Bench) -> None:
