@@ -58,6 +58,13 @@ def test_no_tube_is_said_to_be_out_that_may_be_back(in_hand: str, due: bool) -> 
     assert [position for position, place in stands if place.is_empty] == []
 
 
+def test_what_was_out_when_the_set_was_put_aside_is_told_as_that_until_something_is_entered() -> None:
+    seen = replace(STANDS, aside=9)
+    assert whereabouts((seen,), in_hand="V1", reading_due=True) == (("V1", Where.ASIDE),)
+    entered = replace(seen, entered=10)
+    assert whereabouts((entered,), in_hand="V1", reading_due=True) == (("V1", Where.OUT),)
+
+
 def test_in_a_set_in_which_nothing_was_entered_nothing_is_out() -> None:
     assert whereabouts((Seen("V1"), Seen("V2")), in_hand="V1", reading_due=True) == (
         ("V1", Where.UNKNOWN),
@@ -68,6 +75,11 @@ def test_in_a_set_in_which_nothing_was_entered_nothing_is_out() -> None:
 def test_a_tube_that_was_installed_is_out_again_while_it_is_read() -> None:
     put_in = replace(STANDS, place=Place.BAG, installed=True)
     assert whereabouts((put_in,), in_hand="V1", reading_due=True) == (("V1", Where.OUT),)
+
+
+def test_a_tube_that_was_pulled_is_in_the_bag_also_while_its_socket_is_in_hand() -> None:
+    pulled = replace(STANDS, place=Place.BAG)
+    assert whereabouts((pulled,), in_hand="V1", reading_due=True) == (("V1", Where.BAG),)
 
 
 def test_at_most_one_tube_is_out_at_a_time() -> None:

@@ -40,7 +40,7 @@ class Technician(Keyboard):
     @property
     def out(self) -> str:
         """What the foot says of tubes that are out."""
-        self.qtbot.wait(20)
+        self.qtbot.wait(120)
         part = self.page.frame.out
         return " ".join(x.text() for x in part.findChildren(QLabel) if x.isVisible())
 
@@ -141,6 +141,33 @@ def test_the_number_pad_alone_answers(hands: Technician) -> None:
     assert here.why == "waits for readings"
 
 
+def test_what_was_out_is_said_to_be_back(hands: Technician) -> None:
+    hands.write("+")
+    hands.press("Ctrl+O")
+    hands.press("Enter")
+    hands.back_to_window()
+    hands.page.open_job(hands.bench.job_id)
+    assert hands.page.notice.text == (
+        "Job 1 was put aside with V1 out (waits for readings). Ctrl Shift A says that it is back, or prints "
+        "the tag again."
+    )
+    hands.press("Down")
+    assert hands.out == "1 socket empty: V1"
+    hands.press("Ctrl+Shift+A")
+    assert hands.question.endswith("Is V1 back in place?")
+    assert hands.page.aside.question.asking.field.isHidden()
+    hands.press("Escape")
+    assert len(hands.papers()) == 1
+    hands.back_to_window()
+    hands.press("Ctrl+Shift+A")
+    hands.press("Enter")
+    assert hands.out == ""
+    assert hands.page.table.field.hasFocus()
+    assert where_tubes_are(hands.bench.shop, job_id=hands.bench.job_id).empty == ()
+    hands.press("/")
+    assert hands.out == "1 socket empty: V1"
+
+
 def test_asked_for_again_the_job_is_left_without_an_answer(hands: Technician) -> None:
     hands.write("+")
     hands.press("Ctrl+O")
@@ -172,6 +199,11 @@ def test_the_tag_has_a_key_and_says_why_where_there_is_none(hands: Technician) -
     hands.press("Enter")
     assert hands.page.desk.job is not None
     assert len(hands.papers()) == 1
+    hands.back_to_window()
+    hands.pull("V1")
+    hands.press("Ctrl+Shift+A")
+    assert "V1 stands empty (in the job's bag)" in hands.question
+    hands.press("Enter")
     hands.back_to_window()
     hands.press("Ctrl+Shift+A")
     assert hands.question == ""

@@ -55,11 +55,11 @@ def where(seen: Seen, *, in_hand: bool = False) -> Where:
     """Where the tube of one socket is. Nothing has to be typed for it, and no more is said than is known:
 
     - *Empty on purpose* holds whatever else is known, since somebody said it.
+    - A tube that was pulled is *in the bag* or, given back or kept by the shop, *no longer with the set*:
+      its socket stands empty until another tube is installed.
     - ``in_hand`` says that the tube is under way at the bench, as ``under_way`` decides: it is *out*, one
       tube at most. As soon as the hand goes on to another socket, it is taken as back.
     - A tube that this job put in is *installed*.
-    - A tube that was pulled is *in the bag* or, given back or kept by the shop, *no longer with the set*:
-      its socket stands empty until another tube is installed.
     - A socket that was found empty stands so until a tube is installed.
     - A socket named when the set was put aside stands empty until something is entered at it, or the set is
       said to be whole.
@@ -67,6 +67,10 @@ def where(seen: Seen, *, in_hand: bool = False) -> Where:
     """
     if seen.disposition is Disposition.EMPTY_ON_PURPOSE:
         return Where.ON_PURPOSE
+    if not seen.installed and seen.place is Place.BAG:
+        return Where.BAG
+    if not seen.installed and seen.place is not None and not (seen.place is Place.SOCKET and seen.here):
+        return Where.AWAY
     if in_hand:
         return Where.OUT
     if seen.installed:
@@ -75,21 +79,18 @@ def where(seen: Seen, *, in_hand: bool = False) -> Where:
         return Where.UNKNOWN
     if seen.found is FoundState.EMPTY:
         return Where.FOUND_EMPTY
-    if seen.place is Place.BAG:
-        return Where.BAG
-    if seen.place is not None and not (seen.place is Place.SOCKET and seen.here):
-        return Where.AWAY
     return Where.ASIDE if seen.aside > seen.entered else Where.IN_PLACE
 
 
 def under_way(sockets: Sequence[Seen], position: str, *, reading_due: bool) -> bool:
     """Whether the tube of the socket in hand is taken as out of it.
 
-    It is while the last thing entered for the whole set was entered at this socket and a reading is still due
-    there; read through, it is taken as going back, though nobody has said so.
+    It is while the last thing entered for the whole set was entered at this socket, since the set was put
+    aside with it, and a reading is still due there; read through, it is taken as going back, though nobody
+    has said so.
     """
     last = max(sockets, key=lambda seen: seen.entered, default=None)
-    return reading_due and last is not None and last.entered > 0 and last.position == position
+    return reading_due and last is not None and last.entered > last.aside and last.position == position
 
 
 def whereabouts(

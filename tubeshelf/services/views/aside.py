@@ -32,6 +32,11 @@ class Whereabouts:
         return tuple(position for position, place in self.stands if place is Where.OUT)
 
     @property
+    def left_out(self) -> tuple[str, ...]:
+        """The positions whose tube was on the tester or the bench when the set was put aside."""
+        return tuple(position for position, place in self.stands if place is Where.ASIDE)
+
+    @property
     def text(self) -> str:
         """Which sockets stand empty and where their tubes are; empty where none does."""
         return empty_text(self.stands)

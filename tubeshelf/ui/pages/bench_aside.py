@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from tubeshelf.ui.pages.bench import BenchPage
 
 _MOST_NAMED = 4
+_LATER_MS = 60
+"""Behind the painting of what the last key did, and behind what the page itself reads then."""
 
 
 class BenchAside:
@@ -31,6 +33,7 @@ class BenchAside:
         self.question = AsideQuestion(shop, page, bridge.publish, print_tag)
         self._later = QTimer(page)
         self._later.setSingleShot(True)
+        self._later.setInterval(_LATER_MS)
         self._later.timeout.connect(self._count)
         page.keys_changed.connect(self._later.start)
 
@@ -43,6 +46,7 @@ class BenchAside:
         job = self._page.desk.job
         if job is None or job.id == job_id:
             then()
+            self._welcome()
         else:
             self._ask(then)
 
@@ -52,14 +56,21 @@ class BenchAside:
         return here is None or self.question.first(here, lambda: None, self._page.back_to_entry)
 
     def print_tag(self) -> None:
-        """Put the set aside now: the tag, after the question if it is open; Ctrl Shift A."""
+        """Ctrl Shift A: put the set aside, with its tag; or say that what was out then is back."""
         here = self._here()
         if here is None:
             return
         if here.asks:
             self.question.first(here, lambda: None, self._page.back_to_entry)
+        elif here.left_out:
+            self.question.ask_back(here, self._page.back_to_entry)
         else:
             self.question.print_tag(here.job_id)
+
+    def _welcome(self) -> None:
+        here = self._here()
+        if here is not None:
+            self.question.tell_opened(here)
 
     def _ask(self, then: Callable[[], object]) -> None:
         here = self._here()

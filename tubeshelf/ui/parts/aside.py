@@ -1,8 +1,10 @@
 """Putting a set aside with sockets empty: asked once, in the page, answered with a chassis tag."""
 
 from collections.abc import Callable
+from functools import partial
 
-from tubeshelf.services.aside import put_aside, usual_why, where_tubes_are
+from tubeshelf.domain.whereabouts import positions_text
+from tubeshelf.services.aside import end_aside, put_aside, usual_why, where_tubes_are
 from tubeshelf.services.changes import Changes
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.aside import Whereabouts
@@ -25,7 +27,7 @@ class AsideQuestion:
         self._shop, self._page, self._publish, self._print = shop, page, publish, print_tag
         self._asked: int | None = None
         self._going = False
-        self.asking = Asking("&Why", "Yes, print the tag", "No, go back")
+        self.asking = Asking("&Why")
         page.column.insertWidget(page.column.indexOf(page.notice) + 1, self.asking)
 
     def stands(self, job_id: int, *, in_hand: str = "", reading_due: bool = False) -> Whereabouts:
@@ -45,11 +47,28 @@ class AsideQuestion:
         self._asked = here.job_id
         self.asking.ask(
             f"Job {here.number}: {here.text}. On purpose? Then a tag on the chassis says so.",
+            ("Yes, print the tag", lambda: self._answered(here, self.asking.field.text(), then)),
+            ("No, go back", lambda: self._go(back)),
             usual=usual_why(self._shop, job_id=here.job_id),
-            yes=lambda why: self._answered(here, why, then),
-            no=lambda: self._go(back),
         )
         return False
+
+    def ask_back(self, here: Whereabouts, back: Act) -> None:
+        """Ask whether the tubes that were out when the set was put aside are back in their sockets."""
+        self.asking.ask(
+            f"Job {here.number}: {here.text}. Is {positions_text(here.left_out)} back in place?",
+            ("Yes, it is back", lambda: self._write(partial(end_aside, job_id=here.job_id), back)),
+            ("No, print the tag again", lambda: self.print_tag(here.job_id)),
+        )
+
+    def tell_opened(self, here: Whereabouts) -> None:
+        """Say that tubes were out when the set was put aside, and how to say that they are back."""
+        if here.left_out:
+            why = f" ({here.why})" if here.why else ""
+            self._page.notice.tell(
+                f"Job {here.number} was put aside with {positions_text(here.left_out)} out{why}. "
+                "Ctrl Shift A says that it is back, or prints the tag again."
+            )
 
     def tell_left(self, here: Whereabouts) -> None:
         """Say with which sockets empty a job was left, if any are."""
@@ -61,16 +80,17 @@ class AsideQuestion:
         self._page.attempt(lambda: self._print(job_id))
 
     def _answered(self, here: Whereabouts, why: str, then: Act) -> None:
+        def after() -> None:
+            self.print_tag(here.job_id)
+            self._go(then)
+
+        self._write(partial(put_aside, job_id=here.job_id, positions=here.empty, why=why), after)
+
+    def _write(self, write: Callable[[Shop], tuple[None, Changes]], after: Act) -> None:
         done: list[Changes] = []
-
-        def act() -> None:
-            done.append(put_aside(self._shop, job_id=here.job_id, positions=here.empty, why=why)[1])
-
-        if not self._page.attempt(act):
-            return
-        self._publish(done[0])
-        self.print_tag(here.job_id)
-        self._go(then)
+        if self._page.attempt(lambda: done.append(write(self._shop)[1])):
+            self._publish(done[0])
+            after()
 
     def _go(self, then: Act) -> None:
         self.asking.drop()

@@ -11,24 +11,27 @@ from tubeshelf.ui.parts.banner import Glyph
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.text import label
 
+Answer = tuple[str, Callable[[], object]]
+"""What an act says, and what it does."""
+
 
 class Asking(QFrame):
-    """Enter takes the first act from the field, Esc the second. Hidden while nothing is asked."""
+    """Enter takes the first act, from the field as well, Esc the second. Hidden while nothing is asked."""
 
-    def __init__(self, field: str, yes: str, no: str, parent: QWidget | None = None) -> None:
-        """``field`` names what may be typed, with its mnemonic; ``yes`` and ``no`` are the acts."""
+    def __init__(self, field: str, parent: QWidget | None = None) -> None:
+        """``field`` names what may be typed, with its mnemonic."""
         super().__init__(parent)
         self.setProperty("role", "notice")
-        self._yes: Callable[[str], None] | None = None
-        self._no: Callable[[], None] = lambda: None
+        self._yes: Callable[[], object] | None = None
+        self._no: Callable[[], object] = lambda: None
         self._text = label("", wrap=True)
         self.field = QLineEdit()
-        name = QLabel(field)
-        name.setBuddy(self.field)
+        self._name = QLabel(field)
+        self._name.setBuddy(self.field)
         self.field.setAccessibleName(field.replace("&", ""))
-        self.yes = Act(yes, shown="Enter", primary=True)
+        self.yes = Act("", shown="Enter", primary=True)
         self.yes.clicked.connect(self._say_yes)
-        self.no = Act(no, shown="Esc")
+        self.no = Act("", shown="Esc")
         self.no.clicked.connect(self._say_no)
         upper = QHBoxLayout()
         upper.setSpacing(tokens.GAP)
@@ -36,8 +39,9 @@ class Asking(QFrame):
         upper.addWidget(self._text, 1)
         lower = QHBoxLayout()
         lower.setSpacing(8)
-        lower.addWidget(name)
+        lower.addWidget(self._name)
         lower.addWidget(self.field, 1)
+        lower.addStretch()
         lower.addWidget(self.yes)
         lower.addWidget(self.no)
         column = QVBoxLayout(self)
@@ -52,19 +56,23 @@ class Asking(QFrame):
         """What is asked now; empty for nothing."""
         return "" if self._yes is None else self._text.text()
 
-    def ask(
-        self, question: str, *, usual: str, yes: Callable[[str], None], no: Callable[[], None] = lambda: None
-    ) -> None:
-        """Ask, with the keyboard in the field; ``yes`` gets what stands there, at first ``usual``."""
-        self._yes, self._no = yes, no
+    def ask(self, question: str, yes: Answer, no: Answer, *, usual: str | None = None) -> None:
+        """Ask, with the keyboard in the field, which holds ``usual`` at first; None leaves it away."""
+        self._yes, self._no = yes[1], no[1]
         self._text.setText(question)
         self.setAccessibleName(question)
-        self.field.setText(usual)
-        self.show()
+        for act, (words, _) in ((self.yes, yes), (self.no, no)):
+            act.setText(words)
+            act.updateGeometry()
+        self._name.setVisible(usual is not None)
+        self.field.setVisible(usual is not None)
+        self.field.setText(usual or "")
         self.field.selectAll()
-        self.field.setFocus()
+        self.show()
+        begin = self.yes if usual is None else self.field
+        begin.setFocus()
         # Once more when the page is on show, which brings the keyboard to where work goes on.
-        QTimer.singleShot(0, self.field, self.field.setFocus)
+        QTimer.singleShot(0, begin, begin.setFocus)
         QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.Alert))
 
     def drop(self) -> None:
@@ -82,10 +90,10 @@ class Asking(QFrame):
             super().keyPressEvent(event)
 
     def _say_yes(self) -> None:
-        yes, text = self._yes, self.field.text()
+        yes = self._yes
         self.drop()
         if yes is not None:
-            yes(text)
+            yes()
 
     def _say_no(self) -> None:
         no = self._no
