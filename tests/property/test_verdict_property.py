@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from tubeshelf.domain.judging import Limit, Mark, Observation, Repeatability, Zone
 from tubeshelf.domain.numbers import format_number, parse_number, plain_number
-from tubeshelf.domain.verdict import GUARD, judge_line, judge_tube, nearest_limit, zone
+from tubeshelf.domain.verdict import GUARD, asks_again, judge_line, judge_tube, nearest_limit, zone
+from tubeshelf.domain.verdict_words import repeat_text
 
 BETTER = [Zone.REJECT, Zone.WEAK, Zone.GOOD]
 figures = st.floats(min_value=0.1, max_value=20_000, allow_nan=False)
@@ -19,14 +20,47 @@ testers = st.builds(Repeatability, relative, absolute)
 
 @st.composite
 def limits(draw: st.DrawFn) -> Limit:
-    low, high = sorted((draw(figures), draw(figures)))
-    return Limit(good_from=draw(st.sampled_from([high, None])), reject_below=low, unit="µmho")
+    low, high, top = sorted((draw(figures), draw(figures), draw(figures)))
+    good_from, above = draw(st.sampled_from([high, None])), draw(st.sampled_from([top, None]))
+    return Limit(good_from=good_from, reject_below=low, above=above, unit="µmho")
 
 
 @given(readings, readings, limits())
 def test_a_verdict_never_improves_when_the_reading_falls(a: float, b: float, limit: Limit) -> None:
     low, high = sorted((a, b))
     assert BETTER.index(zone(low, limit)) <= BETTER.index(zone(high, limit))
+
+
+@given(st.lists(readings, min_size=1, max_size=4), st.floats(min_value=0, max_value=1), limits(), testers)
+def test_below_above_a_verdict_never_improves_when_every_repeat_falls(
+    values: list[float], share: float, limit: Limit, tester: Repeatability
+) -> None:
+    before, after = (judge_line([f * x for x in values], limit, tester) for f in (1.0, share))
+    assert BETTER.index(after.zone) <= BETTER.index(before.zone)
+    assert not (after.above and not before.above), "what fell is not remarked on as high"
+
+
+@given(st.lists(readings, min_size=1, max_size=4), limits(), testers, st.floats(min_value=-1, max_value=1))
+def test_a_sure_verdict_of_repeats_does_not_flip_inside_the_guard_band(
+    values: list[float], limit: Limit, tester: Repeatability, share: float
+) -> None:
+    verdict = judge_line(values, limit, tester)
+    assume(verdict.sure is True and verdict.u is not None and verdict.mean > 0)
+    moved = verdict.mean + share * GUARD * (verdict.u or 0.0)
+    assume(moved > 0)
+    assert zone(moved, limit) is verdict.zone
+    assert not asks_again(verdict)
+
+
+@given(st.integers(1, 6), readings, limits(), testers)
+def test_a_line_is_asked_for_three_times_at_most(
+    n: int, x: float, limit: Limit, tester: Repeatability
+) -> None:
+    verdict = judge_line([x] * n, limit, tester)
+    assert asks_again(verdict) == (verdict.sure is False and n < 3)
+    words = repeat_text(verdict)
+    assert words.endswith("read again") == asks_again(verdict)
+    assert ("you decide" in words) == (verdict.sure is False and n >= 3)
 
 
 @given(readings, limits(), testers, st.floats(min_value=-1, max_value=1))
