@@ -15,6 +15,7 @@ def test_a_sheet_that_scrolls_ends_where_its_words_end(shown: Callable[..., QWid
     lines = [label(SENTENCE, wrap=True) for _ in range(30)]
     for line in lines:
         sheet.body.addWidget(line)
+    sheet.body.addStretch(1)
     shown(sheet, 500, 300)
     area = sheet.findChild(QScrollArea)
     assert area is not None
