@@ -332,6 +332,17 @@ def test_from_below_left_and_right_are_exchanged_and_the_pins_are_told(at_bench:
     assert abs(chassis.point("V1").x() - above["V1"].x()) <= 1
 
 
+def test_however_small_the_window_rows_do_not_run_into_each_other(at_bench: BenchDriver) -> None:
+    chassis = MapDriver(at_bench).press("Ctrl+B", "Ctrl+E")
+    chassis.window.resize(200, 200)
+    QTest.qWait(50)
+    assert chassis.window.base.isVisible()
+    assert chassis.window.height() <= 640
+    assert chassis.window.width() <= 640
+    apart = chassis.point("V1").y() - chassis.point("V3").y()
+    assert apart >= 60  # a position, a socket and a word
+
+
 def test_moved_from_below_a_socket_goes_the_way_the_arrow_points(at_bench: BenchDriver, bench: Bench) -> None:
     chassis = MapDriver(at_bench).press("Ctrl+B", "Ctrl+E")
     before = chassis.point("V1")

@@ -31,7 +31,6 @@ from tubeshelf.ui.parts.pins import base_view
 from tubeshelf.ui.parts.text import label
 
 _SHOWS = frozenset({Kind.JOB, Kind.ITEM, Kind.TYPE, Kind.TESTER, Kind.MODEL, Kind.SETTING})
-_LEAST = (560, 440)
 _HINTS = {
     "placing": "Drag sockets, or move them by arrow keys (Shift: farther); Enter takes the next one.",
     "proposed": "Proposed: nobody has said yet where the sockets are. Drag them there, then save.",
@@ -79,7 +78,6 @@ class ChassisWindow(QWidget):
         self.save = Act("Save", "Ctrl+S", primary=True)
         self._compose()
         self._connect()
-        self.setMinimumSize(*_LEAST)
         self.resize(self.sizeHint())
 
     # ---- What the bench tells

@@ -20,6 +20,7 @@ from tubeshelf.ui import tokens
 from tubeshelf.ui.parts.chassispaint import CAPTION, SocketMark, paint_chassis, paint_rings, paint_socket
 
 _WIDEST, _HIGHEST = 124, 104
+_LEAST_WIDTH, _LEAST_ROW = 528, 64
 _ARROWS = {
     Qt.Key.Key_Left: (-1, 0),
     Qt.Key.Key_Right: (1, 0),
@@ -62,6 +63,8 @@ class ChassisMap(QWidget):
             here = in_hand
         self._in_hand = in_hand
         self._point_at(here)
+        if not again:
+            self.updateGeometry()
 
     def show_seats(self, seats: Mapping[str, Seat]) -> None:
         """Put sockets elsewhere."""
@@ -97,8 +100,9 @@ class ChassisMap(QWidget):
         return QSize(640, 420)
 
     def minimumSizeHint(self) -> QSize:
-        """Small: words are cut before marks are."""
-        return QSize(320, 220)
+        """Small: words are cut before marks are, but rows do not run into each other."""
+        rows = round(1 / room_for(len(self._marks)).depth)
+        return QSize(_LEAST_WIDTH, max(rows, 3) * _LEAST_ROW + CAPTION + 6)
 
     # ---- Keys and mouse
 
