@@ -83,6 +83,16 @@ def test_the_technician_may_call_a_tied_short_a_fault_all_the_same(
     assert seen(bench, "V1").is_fault
 
 
+def test_a_short_to_an_internal_connection_is_asked_about_and_stays_a_fault(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    at_bench.press(Qt.Key.Key_Down, Qt.Key.Key_Down, "+", "*").type("11.2").enter()
+    assert "Pin 1 has an internal connection in this type: perhaps no short." in at_bench.detail
+    assert not bench.socket("V3").observations
+    at_bench.enter()
+    assert seen(bench, "V3").is_fault
+
+
 def test_leakage_is_compared_with_period_practice_and_the_technician_decides(
     at_bench: BenchDriver, bench: Bench
 ) -> None:

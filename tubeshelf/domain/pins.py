@@ -44,7 +44,7 @@ def tied_inside(tube: TubeType | None, pins: str) -> str:
     """Why a short between two pins is none: the tube ties them inside; empty where it does not.
 
     ``Pins 4 and 7 are both the cathode in this type: no short.`` The same element is on both, or the heater
-    is between them; a pin with an internal connection may be tied to anything.
+    is between them.
     """
     pair = PAIR.fullmatch(pins)
     if tube is None or pair is None:
@@ -59,11 +59,14 @@ def tied_inside(tube: TubeType | None, pins: str) -> str:
     shared = [element for element in sorted(on_one & on_other) if element not in _NOTHING]
     if shared:
         return f"{both} are both {element_words(tube, shared[0])} in this type: no short."
-    if "ic" in on_one | on_other:
-        return (
-            f"Pin {one if 'ic' in on_one else other} has an internal connection in this type: maybe no short."
-        )
     return ""
+
+
+def perhaps_tied(tube: TubeType | None, pins: str) -> str:
+    """That a short may be none, since one of its pins has an internal connection, which may go anywhere."""
+    pair = PAIR.fullmatch(pins)
+    inner = [pin for pin in pair.groups() if "ic" in tube.basing.at(pin)] if tube and pair else []
+    return f"Pin {inner[0]} has an internal connection in this type: perhaps no short." if inner else ""
 
 
 def element_words(tube: TubeType, element: str) -> str:

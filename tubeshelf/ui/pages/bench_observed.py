@@ -10,7 +10,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.judging import NO_PASS_LIMITS, Mark, PassLimits
 from tubeshelf.domain.numbers import format_number
 from tubeshelf.domain.observing import observed_value, proposed, unit_of
-from tubeshelf.domain.pins import PAIR, read_pins, tied_inside
+from tubeshelf.domain.pins import PAIR, perhaps_tied, read_pins, tied_inside
 from tubeshelf.domain.types import TubeType
 from tubeshelf.ui.parts.base import BasePicture
 from tubeshelf.ui.parts.buttons import Act
@@ -142,7 +142,9 @@ class MarkFacts(QWidget):
             return None
 
     def _tied(self) -> str:
-        return tied_inside(self._place.tube, self._where()) if self._mark is Mark.SHORT else ""
+        """Why a short may be none; empty where nothing speaks for it."""
+        tube, where = self._place.tube, self._where()
+        return tied_inside(tube, where) or perhaps_tied(tube, where) if self._mark is Mark.SHORT else ""
 
     def _look(self) -> None:
         """Tell what is typed speaks for, and tick accordingly unless the technician has said."""
@@ -157,7 +159,7 @@ class MarkFacts(QWidget):
         restyle(self.speaks, "tone", "accent" if tied else "")
         if not self._said:
             fault = self._mark not in _NO_FAULT_AT_FIRST if said is None else said.is_fault
-            if tied:
+            if tied and tied_inside(place.tube, where):
                 self.fault.setChecked(False)
             elif fault is not None:
                 self.fault.setChecked(fault)
