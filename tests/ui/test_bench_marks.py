@@ -32,6 +32,15 @@ def test_a_short_is_marked_by_digits_and_a_reading_after_it_is_asked_about(
     assert [r.value for r in bench.socket("V1").lines[0].readings] == [1500]
 
 
+def test_the_keys_that_work_in_the_marks_stand_at_the_foot(at_bench: BenchDriver) -> None:
+    at_bench.press("+", "*")
+    assert ("1 … 9", "note a mark") in tuple(at_bench.page.keys())
+    at_bench.type("1")
+    assert ("*", "fault or not") in tuple(at_bench.page.keys())
+    at_bench.escape().escape()
+    assert ("*", "mark") in tuple(at_bench.page.keys())
+
+
 def test_a_short_that_a_neon_lamp_shows_has_no_pins_and_is_asked_about_as_well(
     at_bench: BenchDriver, bench: Bench
 ) -> None:

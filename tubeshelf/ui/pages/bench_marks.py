@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QVBoxLayout, QWidget
 
 from tubeshelf.domain.judging import Mark
@@ -44,13 +44,14 @@ class MarksPanel(QFrame):
     """The choices; a digit picks, arrows walk. A mark then asks for where and how much.
 
     ``noted`` carries a ``Noted``; ``found`` says empty or unreadable; ``unused`` carries whether the section
-    in hand is not used, or all are; ``closed`` that it is done with.
+    in hand is not used, or all are; ``closed`` that it is done with; ``turned`` that other keys work.
     """
 
     noted = Signal(object)
     found = Signal(str)
     unused = Signal(bool)
     closed = Signal()
+    turned = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -77,6 +78,15 @@ class MarksPanel(QFrame):
             column.addWidget(part)
         self.hide()
 
+    @property
+    def keys(self) -> tuple[tuple[str, str], ...]:
+        """The keys that work while it is open; nothing while it is not."""
+        if not self.isVisible():
+            return ()
+        if self.facts.isVisible():
+            return (("Enter", "on, save"), (shown(self.signs.star), "fault or not"), ("Esc", "back"))
+        return (("1 … 9", "note a mark"), ("Enter", "the one in hand"), ("↑ ↓", "others"), ("Esc", "close"))
+
     def open_for(self, place: MarkPlace) -> None:
         """Offer the choices for a socket."""
         self._place = place
@@ -88,6 +98,12 @@ class MarksPanel(QFrame):
         self._walk_to(0)
         self.show()
         self.setFocus()
+        self.turned.emit()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """However it went, the keys of the bench are back."""
+        super().hideEvent(event)
+        self.turned.emit()
 
     def complain(self, sentence: str) -> None:
         """Say beside the value why it was not taken."""
@@ -156,3 +172,4 @@ class MarksPanel(QFrame):
             self._choices.hide()
             self._hint.hide()
             self.facts.ask(Mark(what), self._place, self.signs)
+            self.turned.emit()
