@@ -111,7 +111,7 @@ class BenchPage(Page):
 
     def keys(self) -> Sequence[tuple[str, str]]:
         """What the keys do where the entry stands."""
-        entering = self.in_set.keys if self.desk.job is not None else ()
+        entering = self.in_set.keys or self.detail.marks.keys if self.desk.job is not None else ()
         return entering or keys_at(self.desk.job, self.desk.spot, self.table.field.signs)
 
     def show_thing(self, kind: Kind, thing_id: int) -> None:

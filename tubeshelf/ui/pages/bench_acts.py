@@ -38,6 +38,7 @@ class Acts:
         detail.modified_form.saved.connect(self._save_modified)
         detail.marks.closed.connect(page.back_to_entry)
         detail.marks.unused.connect(self._set_unused)
+        detail.marks.turned.connect(page.keys_changed)
         detail.keep_form.saved.connect(self._save_kept)
         detail.old.pull.connect(partial(self._on_socket, pulls.pull))
         detail.old.give_back.connect(self._give_back)
