@@ -18,7 +18,6 @@ from tubeshelf.services.papers import paper_head, why_text
 from tubeshelf.services.views.aside import ChassisTag, TagLine, Whereabouts
 from tubeshelf.services.views.bench import SocketView
 from tubeshelf.store.queries import aside as queries
-from tubeshelf.store.queries import bench
 from tubeshelf.store.tables import Aside
 
 if TYPE_CHECKING:
@@ -44,9 +43,8 @@ def put_aside(
         raise UserError("No socket of this set stands empty: there is nothing to say on a tag.")
     with shop.record.act("put aside") as journal:
         job = _job(journal.connection, job_id)
-        live = queries.live_aside(journal.connection, job_id)
-        if live is not None:
-            journal.end(Aside, live.id)
+        if job.aside_id is not None:
+            journal.end(Aside, job.aside_id)
         why = " ".join(why.split())
         journal.insert(Aside, job_id=job_id, positions=" ".join(positions), why=why)
         journal.said = f"Job {job.number} put aside with {positions_text(positions)} empty"
@@ -57,11 +55,11 @@ def end_aside(shop: Shop, *, job_id: int, origin: str = "") -> tuple[None, Chang
     """Say that the tubes named when the set was put aside are back; those pulled stay where they are."""
     with shop.record.act("tubes back") as journal:
         job = _job(journal.connection, job_id)
-        live = queries.live_aside(journal.connection, job_id)
-        if live is None:
+        if job.aside_id is None:
             raise UserError(f"Job {job.number} is not put aside with a socket empty.")
-        journal.end(Aside, live.id)
-        journal.said = f"Job {job.number}: no longer put aside with {live.positions} empty"
+        journal.end(Aside, job.aside_id)
+        named = positions_text(job.positions.split())
+        journal.said = f"Job {job.number}: no longer put aside with {named} empty"
         return None, _changes(journal.act_id, journal.said, job_id, origin)
 
 
@@ -96,7 +94,7 @@ def usual_why(shop: Shop, *, job_id: int) -> str:
 
 
 def _job(connection: Connection, job_id: int) -> Row[Any]:
-    job = bench.job_row(connection, job_id=job_id)
+    job = queries.of_job(connection, job_id)
     if job is None:
         raise UserError("That job is gone; reload the page.")
     return job
@@ -107,21 +105,20 @@ def _whereabouts(
 ) -> Whereabouts:
     if job.equipment_id is None:
         return Whereabouts(job.id, job.number)
-    live = queries.live_aside(connection, job.id)
     rows = queries.standing(connection, job.id)
-    named = () if live is None else tuple(live.positions.split())
-    since = 0 if live is None else live.begun_by
+    named = tuple((job.positions or "").split())
+    since = job.aside_by or 0
     seen = tuple(_seen(row, since if row.position in named and _moved(row) < since else 0) for row in rows)
     stands = whereabouts(seen, in_hand=in_hand, reading_due=reading_due)
     empty = {position for position, place in stands if place.is_empty}
-    holds = live is not None and all(_moved(row) < since for row in rows if row.position in empty)
+    holds = since > 0 and all(_moved(row) < since for row in rows if row.position in empty)
     answered = is_answered(stands, named if holds else ())
     return Whereabouts(
         job_id=job.id,
         number=job.number,
         stands=stands,
         asks=job.closed_on is None and not answered,
-        why=live.why if live is not None and holds and answered else "",
+        why=job.why if holds and answered else "",
     )
 
 
