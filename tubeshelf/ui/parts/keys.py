@@ -8,10 +8,14 @@ from PySide6.QtWidgets import QHBoxLayout, QProgressBar, QSizePolicy, QWidget
 
 from tubeshelf.ui import tokens
 from tubeshelf.ui.parts.framebuttons import Link
+from tubeshelf.ui.parts.head import Elided
 from tubeshelf.ui.parts.sheet import clear
 from tubeshelf.ui.parts.text import label
 
 Keys = Sequence[tuple[str, str]]
+
+_FOOT = 104
+"""Room for F1, however long a sentence stands beside it."""
 
 
 class KeyFoot(QWidget):
@@ -73,8 +77,7 @@ class StatusLine(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(tokens.MARGIN, 0, tokens.MARGIN, 0)
         row.setSpacing(tokens.GAP)
-        self.said = label("", "small")
-        self.said.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Preferred)
+        self.said = Elided("", "small", grows=False)
         self._work = label("", "small")
         self._bar = QProgressBar()
         self._bar.setTextVisible(False)
@@ -83,6 +86,7 @@ class StatusLine(QWidget):
         self._stop = Link("Cancel")
         self._stop.clicked.connect(self.cancelled)
         self.foot = KeyFoot()
+        self.foot.setMinimumWidth(_FOOT)
         for widget in (self.said, self._work, self._bar, self._stop):
             row.addWidget(widget)
         row.addWidget(self.foot, 1)
@@ -90,8 +94,9 @@ class StatusLine(QWidget):
 
     def say(self, words: str) -> None:
         """What was saved last."""
-        self.said.setText(words)
-        self.said.setAccessibleName(words)
+        self.said.say(words)
+        if (row := self.layout()) is not None:
+            row.activate()  # so that it has its room before it is next painted
 
     def busy(self, words: str, done: int, total: int) -> None:
         """Show work under way; a total of 0 means that its end is not known."""
