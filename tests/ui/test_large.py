@@ -73,6 +73,16 @@ def test_nothing_is_cut_and_nothing_stands_over_another(figures: Figures, size: 
     assert over == []
 
 
+@pytest.mark.parametrize("size", [size for size in SIZES if size[0] >= 640])
+def test_what_is_too_wide_shrinks_before_it_is_cut(size: tuple[int, int]) -> None:
+    texts = [one.text for one in placed(USUAL, *size, QApplication.font())]
+    assert [text for text in texts if text.endswith("…")] == []
+    crowded = {one.text: one.pixels for one in placed(LONG, *size, QApplication.font())}
+    assert [value for _, value in LONG.dial if value not in crowded] == []
+    assert LONG.position in crowded
+    assert LONG.reading in crowded
+
+
 def test_at_its_usual_size_the_figures_are_as_large_as_the_design_wants() -> None:
     sizes = {one.text: one.pixels for one in placed(USUAL, WIDTH, HEIGHT, QApplication.font())}
     assert sizes["V3"] == sizes["10,250"] == tokens.READING_LARGE
@@ -187,17 +197,43 @@ def test_it_goes_with_its_window_and_comes_back_at_the_next_start_where_it_stood
     program.view.setGeometry(40, 50, 700, 410)
     assert program.program.window.close()
     assert program.view is None
-    again = Technician(program.bench, Program(qapp, lambda: program.bench.shop, settings))
-    shown(again.program.window, 1366, 768)
+    again = next_start(program, qapp, settings, shown)
     qtbot.waitUntil(lambda: again.view is not None)
     assert again.view is not None
     assert (again.view.width(), again.view.height()) == (700, 410)
-    again.view.close()
-    assert again.program.window.close()
-    third = Technician(program.bench, Program(qapp, lambda: program.bench.shop, settings))
-    shown(third.program.window, 1366, 768)
+    again.program.window.activateWindow()
+    qtbot.waitUntil(again.program.window.isActiveWindow)
+    QTest.keySequence(again.program.window, "Ctrl+Q")
+    third = next_start(program, qapp, settings, shown)
+    qtbot.waitUntil(lambda: third.view is not None)
+    third.press("F11")
+    assert third.program.window.close()
+    fourth = next_start(program, qapp, settings, shown)
     QTest.qWait(100)
-    assert third.view is None
+    assert fourth.view is None
+
+
+def test_closed_by_its_frame_it_stays_closed(
+    program: Technician, qapp: QApplication, settings: QSettings, shown: Callable[..., QWidget]
+) -> None:
+    program.press("F11")
+    assert program.view is not None
+    program.view.windowHandle().close()
+    assert program.view is None
+    assert program.program.window.close()
+    again = next_start(program, qapp, settings, shown)
+    QTest.qWait(100)
+    assert again.view is None
+
+
+def next_start(
+    before: Technician, qapp: QApplication, settings: QSettings, shown: Callable[..., QWidget]
+) -> Technician:
+    """The program as it is started anew."""
+    made = Program(qapp, lambda: before.bench.shop, settings)
+    shown(made.window, 1366, 768)
+    QTest.qWait(50)
+    return Technician(before.bench, made)
 
 
 TWO_SCREENS = """

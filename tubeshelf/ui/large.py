@@ -64,10 +64,11 @@ class LargeView(QWidget):
         self._settings.setValue(_place(), self.saveGeometry())
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Closed by the user, it stays so."""
+        """Closed by the user, it stays so; closed with all windows, it comes back with them."""
         self.keep_place()
         super().closeEvent(event)
-        self.put_away.emit()
+        if event.spontaneous():
+            self.put_away.emit()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """All of it anew: it changes with a key press, not with a frame."""

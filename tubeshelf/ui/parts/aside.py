@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from functools import partial
 
+from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.whereabouts import positions_text
 from tubeshelf.services.aside import end_aside, put_aside, usual_why, where_tubes_are
 from tubeshelf.services.changes import Changes
@@ -49,9 +50,16 @@ class AsideQuestion:
             f"Job {here.number}: {here.text}. On purpose? Then a tag on the chassis says so.",
             ("Yes, print the tag", lambda: self._answered(here, self.asking.field.text(), then)),
             ("No, go back", lambda: self._go(back)),
-            usual=usual_why(self._shop, job_id=here.job_id),
+            usual=self._usual_why(here.job_id),
         )
         return False
+
+    def _usual_why(self, job_id: int) -> str:
+        """A reason to begin with; none where the record cannot tell, which keeps nobody from leaving."""
+        try:
+            return usual_why(self._shop, job_id=job_id)
+        except UserError:
+            return ""
 
     def ask_back(self, here: Whereabouts, back: Act) -> None:
         """Ask whether the tubes that were out when the set was put aside are back in their sockets."""
