@@ -12,7 +12,16 @@ from importlib import import_module
 
 from tests.bench.figure import Figure
 
-BENCHMARKS = ("startup", "first_page", "act_commit", "reading_commit", "table_load", "substitutes")
+BENCHMARKS = (
+    "startup",
+    "first_page",
+    "act_commit",
+    "reading_commit",
+    "table_load",
+    "substitutes",
+    "reading_key",
+    "socket_change",
+)
 
 
 def main() -> int:
@@ -37,9 +46,12 @@ def tell(figures: Iterable[Figure], *, as_json: bool) -> int:
             print(json.dumps(asdict(figure), ensure_ascii=False), flush=True)
         else:
             verdict = "within" if figure.holds else "OVER"
+            waits = (
+                "" if figure.p50_ms is None else f"; {figure.p50_ms:.1f} ms, 95 % in {figure.p95_ms:.1f} ms"
+            )
             print(
                 f"{figure.name:<16}{figure.figure:8.2f} {figure.unit:<7}{verdict:>7} {figure.limit:.2f}"
-                f"   against {figure.baseline}",
+                f"   against {figure.baseline}{waits}",
                 flush=True,
             )
         status = status if figure.holds else 1

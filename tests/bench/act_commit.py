@@ -63,17 +63,32 @@ class Acts:
 
 
 class BareActs:
-    """Each call writes the same rows by hand."""
+    """Each call writes the same rows by hand.
 
-    def __init__(self, connection: sqlite3.Connection, place: tuple[int, int, int]) -> None:
+    With ``repeats`` so many readings are judged together before the next place is read, else all.
+    """
+
+    def __init__(
+        self, connection: sqlite3.Connection, place: tuple[int, int, int], *, repeats: int | None = None
+    ) -> None:
         self._connection = connection
+        self._repeats, self._taken = repeats, 0
         item, line, tester = place
         reading = {**READING, "item_id": item, "setting_line_id": line, "tester_id": tester, "value": 1.0}
         self._reading = {**reading, "settings": '["62", "A"]'}
-        self._judgement = {**JUDGEMENT, "item_id": item, "setting_line_id": line, "place": 0}
+        self._judgement: dict[str, object] = {
+            **JUDGEMENT,
+            "item_id": item,
+            "setting_line_id": line,
+            "place": 0,
+        }
         self._last: int | None = None
 
     def __call__(self) -> None:
+        if self._repeats is not None and self._taken % self._repeats == 0:
+            self._last = None
+            self._judgement["place"] = self._taken
+        self._taken += 1
         self._connection.execute("BEGIN IMMEDIATE")
         act = self._insert("act", {"at": 0, "bench": "bench 1", "kind": "reading", "said": "Read 6,900 µmho"})
         reading = self._insert("reading", {**self._reading, "begun_by": act})

@@ -2,8 +2,6 @@
 
 from datetime import timedelta
 
-from PySide6.QtTest import QTest
-
 from tests.records import FixedClock
 from tests.ui.drivers.bench import COMPLEMENT, Bench, BenchDriver
 from tubeshelf.domain.jobs import JobStatus
@@ -15,7 +13,7 @@ from tubeshelf.ui.parts.scale import ScaleView
 
 def scale(driver: BenchDriver) -> ScaleView:
     """What the scale shows once what comes after the reading is there."""
-    QTest.qWait(80)
+    driver.rest()
     return driver.page.detail.dial.scale
 
 
@@ -41,7 +39,7 @@ def test_too_close_to_call_says_how_likely(at_bench: BenchDriver) -> None:
     at_bench.page.go_to("V3")
     at_bench.press("+").type("6900").press("+")
     at_bench.page.go_to("V3")
-    QTest.qWait(80)
+    at_bench.rest()
     # Φ((6,900 − 7,000)/207) = Φ(−0.483) = 0.315, from a table of the normal distribution
     assert "6,900 ± 340, good from 7,000; 31 % likely to lie above 7,000" in at_bench.detail
     at_bench.page.go_to("V4")
@@ -134,6 +132,6 @@ def test_the_balance_of_two_sections_is_told(at_bench: BenchDriver) -> None:
     assert "balance" not in at_bench.detail
     at_bench.enter("1460")
     at_bench.page.go_to("V1")
-    QTest.qWait(80)
+    at_bench.rest()
     # (1,540 − 1,460)/1,500 = 5.3 %
     assert "balance of the sections 5.3 %" in at_bench.detail

@@ -53,13 +53,18 @@ class _Tier(IntEnum):
     UNTESTED = 2
 
 
-_FITS = (Outcome.RIGHT_TYPE, Outcome.ACCEPTED_SUBSTITUTE)
+Order = tuple[float, ...]
+"""Where a spare stands among others; smallest first."""
+
+FITS = (Outcome.RIGHT_TYPE, Outcome.ACCEPTED_SUBSTITUTE)
+"""What a tube must be to a socket to be offered, best first."""
+
 _NEVER = (Condition.SUSPECT, Condition.DEAD, Condition.REFERENCE)
 
 
-def _offered(spare: Spare) -> bool:
+def offered(spare: Spare) -> bool:
     """Whether a spare may be named at all: it fits, and nothing read or claimed speaks against it."""
-    if spare.outcome not in _FITS or spare.quantity < 1 or spare.condition in _NEVER:
+    if spare.outcome not in FITS or spare.quantity < 1 or spare.condition in _NEVER:
         return False
     if spare.tested:
         return True
@@ -67,12 +72,12 @@ def _offered(spare: Spare) -> bool:
     return untested and spare.condition is not Condition.WEAK_BUT_USABLE
 
 
-def _order(spare: Spare) -> tuple[float, ...]:
+def order(spare: Spare) -> Order:
     """Smallest first: tested before untested, right type, plain, no set broken, margin, price, age of tag."""
     tier = _Tier.UNTESTED if not spare.tested else _Tier.CLOSE if spare.sure is False else _Tier.SURE
     return (
         tier is _Tier.UNTESTED,
-        _FITS.index(spare.outcome),
+        FITS.index(spare.outcome),
         spare.grade,
         tier,
         spare.premium,
@@ -89,7 +94,7 @@ def rank(spares: Iterable[Spare]) -> tuple[Spare, ...]:
     Good on a reading comes before untested, the right type before a substitute, a plain tube before a
     premium one, then not breaking a matched set, the higher margin and the lower price.
     """
-    return tuple(sorted(filter(_offered, spares), key=_order))
+    return tuple(sorted(filter(offered, spares), key=order))
 
 
 def best_spare(spares: Iterable[Spare]) -> Spare | None:
@@ -164,7 +169,7 @@ def _set_order(candidate: SpareSet) -> tuple[float, ...]:
     """The right type first, then plain tubes, then the smallest spread, unknown last."""
     spread = candidate.spread_percent if candidate.spread_percent is not None else math.inf
     return (
-        max(_FITS.index(spare.outcome) for spare in candidate.spares),
+        max(FITS.index(spare.outcome) for spare in candidate.spares),
         max(spare.grade for spare in candidate.spares),
         sum(spare.premium for spare in candidate.spares),
         spread,

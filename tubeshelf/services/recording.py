@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Connection, Row
@@ -23,6 +24,17 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
+class Stored:
+    """A reading as it was stored."""
+
+    id: int
+    line_id: int
+    value: float
+    at: datetime
+    settings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ReadingTaken:
     """What came of a typed reading: stored and judged, or (with ``slip``) only asked about."""
 
@@ -30,6 +42,7 @@ class ReadingTaken:
     text: str
     verdict: LineVerdict | None
     slip: Slip | None = None
+    stored: Stored | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,7 +238,8 @@ def take(journal: Journal, visit: Visit, facts: LineFacts, *, text: str, confirm
     if before:
         _end_judgement(journal, visit, facts)
     verdict = _judge(journal, visit, facts, [*before, (reading_id, value)])
-    return ReadingTaken(reading_id, shown, verdict)
+    stored = Stored(reading_id, facts.line_id, value, journal.at, facts.dial)
+    return ReadingTaken(reading_id, shown, verdict, stored=stored)
 
 
 def judge_again(journal: Journal, visit: Visit, facts: LineFacts) -> None:

@@ -66,11 +66,24 @@ def build_sockets(
 
 
 def _with_action(view: SocketView, proposed: Action, row: Row[Any]) -> SocketView:
-    why = row.action_note
-    if not row.action and proposed is not view.proposed:
+    said = bool(row.action)
+    action = Action(row.action) if said else proposed
+    view = replace(view, action=action, action_said=said, action_note=row.action_note)
+    return decided(view, proposed)
+
+
+def decided(view: SocketView, proposed: Action) -> SocketView:
+    """A socket with what is proposed for all of its group; what was said at the bench holds anyway."""
+    why = view.action_note
+    if not view.action_said and proposed is not alone_proposed(view):
         why = f"matched with the rest of group {view.match_group}"
-    action = Action(row.action) if row.action else proposed
-    return replace(view, proposed=proposed, action=action, action_said=bool(row.action), action_why=why)
+    action = view.action if view.action_said else proposed
+    return replace(view, proposed=proposed, action=action, action_why=why)
+
+
+def alone_proposed(view: SocketView) -> Action:
+    """What would be proposed for a socket if it were in no match group."""
+    return propose_action(view.verdict, None if view.fit is None else view.fit.outcome, view.found.state)
 
 
 def _build(
@@ -128,6 +141,7 @@ def _build(
         as_left=tuple(line for line in as_left if line.verdict is not None),
         written=written_of(row),
         unused=tuple(row.unused_sections.split()),
+        tested=shown,
         version=row.version,
     )
 

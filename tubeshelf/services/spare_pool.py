@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from heapq import merge
+from itertools import chain, islice
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Connection, Row
 
 from tubeshelf.domain.fit import judge_fit
 from tubeshelf.domain.fitting import FitJudgement, Outcome, SocketFacts
-from tubeshelf.domain.jobs import Action, Answer, Condition
-from tubeshelf.domain.spares import Spare, best_set, rank
+from tubeshelf.domain.jobs import Action, Answer
+from tubeshelf.domain.spares import FITS, best_set, order
 from tubeshelf.domain.tags import format_tag
 from tubeshelf.domain.written_facts import WrittenFacts
 from tubeshelf.services.socket_facts import facts_of, written_of
-from tubeshelf.services.spare_verdict import NEVER_READ, SpareVerdict, spare_verdicts
+from tubeshelf.services.spare_stock import Stocked
+from tubeshelf.services.spare_verdict import SpareVerdict
 from tubeshelf.services.views.bench import SocketView, SpareView
 from tubeshelf.store.queries import shelf
 
@@ -25,6 +28,15 @@ if TYPE_CHECKING:
 
 Want = tuple[int, int | None, WrittenFacts]
 """What a socket wants: its intended type, the heater circuit that feeds it, and what is written of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Serves:
+    """A type that may serve for another: its row id, how it fits, the grade of the entry that says so."""
+
+    type_id: int
+    outcome: Outcome
+    grade: int
 
 
 class SparePool:
@@ -43,48 +55,75 @@ class SparePool:
             self._wants[row.id] = want
             if want not in self._facts:
                 self._facts[want] = facts_of(shop, connection, row)
+        self._serve = {want: self._serving(want) for want in self._facts}
         self._read_spares(connection)
+
+    def _serving(self, want: Want) -> tuple[_Serves, ...]:
+        """The types of which spares may be offered for what a socket wants."""
+        book = self._shop.book
+        key = book.key_of(want[0])
+        grades = {entry.found: entry.grade for entry in book.catalog.substitutes_for(key)}
+        known = {book.id_of(name): grade for name, grade in (*grades.items(), (key, 0))}
+        fits = [
+            (type_id, self._fit(want, type_id).outcome, grade) for type_id, grade in known.items() if type_id
+        ]
+        return tuple(_Serves(*fit) for fit in fits if fit[1] in FITS)
 
     def _read_spares(self, connection: Connection) -> None:
         book = self._shop.book
-        type_ids: set[int] = set()
-        for intended, *_ in self._facts:
-            key = book.key_of(intended)
-            names = [key, *(entry.found for entry in book.catalog.substitutes_for(key))]
-            type_ids |= {found for name in names if (found := book.id_of(name)) is not None}
-        items = shelf.spares_of_types(connection, type_ids)
-        self._items = {row.id: row for row in items}
-        self._verdicts = spare_verdicts(connection, book, items)
-        self._left = {row.id: row.quantity for row in items}
+        type_ids = {serves.type_id for serving in self._serve.values() for serves in serving}
+        self._shelf = book.stock.of(connection, book, type_ids)
+        self._taken: dict[int, int] = defaultdict(int)
         self._kept_for: dict[int, int] = {}
-        for promise in shelf.promises(connection, list(self._items)) if items else ():
-            if promise.job_id == self._job_id and promise.job_socket_id is not None:
-                self._kept_for[promise.job_socket_id] = promise.item_id
+        for promise in shelf.promises(connection):
             if promise.job_id != self._job_id:
-                self._left[promise.item_id] -= promise.quantity
-        self._sets: dict[int, int] = defaultdict(int)
-        for row in items:
-            if row.matched_set is not None:
-                self._sets[row.matched_set] += 1
+                self._taken[promise.item_id] += promise.quantity
+            elif promise.job_socket_id is not None:
+                self._kept_for[promise.job_socket_id] = promise.item_id
 
     def fitted(self, socket_id: int, row: Row[Any], said: SpareVerdict) -> SpareView:
         """The tube that the job put into a socket, with its fit there."""
         fit = None if row.type_id is None else self._fit(self._wants[socket_id], row.type_id)
         return tube_view(self._shop, row, said, fit)
 
-    def ranked(self, socket_id: int) -> tuple[SpareView, ...]:
-        """The spares that may serve a socket, best first; one promised to it before all."""
-        kept = self._kept_for.get(socket_id)
-        views = [self._view(spare, socket_id) for spare in rank(self._spares(socket_id))]
-        return tuple(sorted(views, key=lambda view: view.item_id != kept))
+    def ranked(self, socket_id: int, most: int | None = None) -> tuple[SpareView, ...]:
+        """The spares (at most so many) that may serve a socket, best first; one promised to it before all."""
+        return tuple(self._view(one, socket_id) for one in islice(self._best(socket_id), most))
 
-    def _spares(self, socket_id: int) -> list[Spare]:
-        spares = []
-        kept_elsewhere = {item for socket, item in self._kept_for.items() if socket != socket_id}
-        for row in self._items.values():
-            if self._left[row.id] > 0 and row.id not in kept_elsewhere:
-                spares.append(self._spare(row, socket_id))
-        return spares
+    def count(self, socket_id: int) -> int:
+        """How many spares, or lots of them, may serve a socket."""
+        shelves = [self._shelf[serves.type_id] for serves in self._serve[self._wants[socket_id]]]
+        elsewhere = {item for socket, item in self._kept_for.items() if socket != socket_id}
+        asked = elsewhere | self._taken.keys()
+        gone = [
+            one
+            for one in (chain(*shelves) if asked else ())
+            if one.row.id in asked
+            and (one.row.id in elsewhere or self._taken.get(one.row.id, 0) >= one.row.quantity)
+        ]
+        return sum(map(len, shelves)) - len(gone)
+
+    def _best(self, socket_id: int) -> Iterator[Stocked]:
+        """What may serve a socket, best first, as long as it is asked for."""
+        kept = self._kept_for.get(socket_id)
+        first = [one for one in self._free(socket_id) if one.row.id == kept] if kept is not None else []
+        return chain(first, (one for one in self._free(socket_id) if one.row.id != kept))
+
+    def _free(self, socket_id: int) -> Iterator[Stocked]:
+        """The stock of every type that serves, merged in order, without what is promised or handed out."""
+        elsewhere = {item for socket, item in self._kept_for.items() if socket != socket_id}
+        shelves = [self._seen_as(serves) for serves in self._serve[self._wants[socket_id]]]
+        for one in merge(*shelves, key=lambda stocked: stocked.order):
+            left = one.row.quantity - self._taken.get(one.row.id, 0)
+            if left > 0 and one.row.id not in elsewhere:
+                yield one if left == one.row.quantity else _with(one, quantity=left)
+
+    def _seen_as(self, serves: _Serves) -> Iterator[Stocked]:
+        """The stock of a type as it serves: of the right type it is as it stands."""
+        stocked = self._shelf[serves.type_id]
+        if serves.outcome is Outcome.RIGHT_TYPE and serves.grade == 0:
+            return iter(stocked)
+        return (_with(one, outcome=serves.outcome, grade=serves.grade) for one in stocked)
 
     def _fit(self, want: Want, type_id: int) -> FitJudgement:
         if (want, type_id) not in self._fits:
@@ -93,35 +132,8 @@ class SparePool:
             self._fits[want, type_id] = judge_fit(book.catalog, *names, self._facts[want])
         return self._fits[want, type_id]
 
-    def _spare(self, row: Row[Any], socket_id: int) -> Spare:
-        want = self._wants[socket_id]
-        book = self._shop.book
-        said = self._verdicts.get(row.id, NEVER_READ)
-        key = book.key_of(row.type_id)
-        entry = book.catalog.substitute(book.key_of(want[0]), key)
-        return Spare(
-            item_id=row.id,
-            tag=row.tag,
-            type_key=key,
-            bin=row.place_ref,
-            outcome=self._fit(want, row.type_id).outcome,
-            word=said.verdict.word,
-            sure=said.verdict.sure,
-            readings=tuple(line.verdict.mean for line in said.lines),
-            readings_text=said.reads,
-            tester=said.tester,
-            margin=_margin(said),
-            premium=row.premium,
-            condition=Condition(row.condition) if row.condition in set(Condition) else None,
-            price_minor=row.price,
-            matched_set=row.matched_set,
-            set_size=self._sets.get(row.matched_set),
-            quantity=self._left[row.id],
-            grade=0 if entry is None else entry.grade,
-        )
-
-    def _view(self, spare: Spare, socket_id: int) -> SpareView:
-        row = self._items[spare.item_id]
+    def _view(self, stocked: Stocked, socket_id: int) -> SpareView:
+        row, spare = stocked.row, stocked.spare
         fit = self._fit(self._wants[socket_id], row.type_id)
         return SpareView(
             item_id=spare.item_id,
@@ -155,18 +167,19 @@ class SparePool:
         for socket in sorted(
             waiting, key=lambda s: (s.action is not Action.REPLACE, s.id not in self._kept_for)
         ):
-            if socket.id not in given and (ranked := self.ranked(socket.id)):
+            if socket.id not in given and (ranked := self.ranked(socket.id, most=1)):
                 given[socket.id] = ranked[0]
-                self._left[ranked[0].item_id] -= 1
+                self._taken[ranked[0].item_id] += 1
         return tuple(replace(s, spare=given.get(s.id)) for s in sockets)
 
     def _give_set(self, members: list[SocketView], given: dict[int, SpareView]) -> None:
-        chosen = best_set(self._spares(members[0].id), len(members))
+        free = {one.row.id: one for one in self._free(members[0].id) if one.spare.tested}
+        chosen = best_set((one.spare for one in free.values()), len(members))
         if chosen is None:
             return
         for socket, spare in zip(members, chosen.spares, strict=True):
-            given[socket.id] = self._view(spare, socket.id)
-            self._left[spare.item_id] -= 1
+            given[socket.id] = self._view(free[spare.item_id], socket.id)
+            self._taken[spare.item_id] += 1
 
 
 def wants_spare(socket: SocketView) -> bool:
@@ -175,14 +188,9 @@ def wants_spare(socket: SocketView) -> bool:
     return open_question and socket.answer is not Answer.DECLINED and socket.disposition is None
 
 
-def _margin(said: SpareVerdict) -> float | None:
-    """(reading − good_from)/good_from of the worst line that has a limit."""
-    margins = [
-        (line.verdict.mean - line.verdict.limit.good_from) / line.verdict.limit.good_from
-        for line in said.lines
-        if line.verdict.limit.good_from
-    ]
-    return min(margins, default=None)
+def _with(stocked: Stocked, **facts: Any) -> Stocked:
+    spare = replace(stocked.spare, **facts)
+    return Stocked(stocked.row, spare, order(spare))
 
 
 def tube_view(shop: Shop, row: Row[Any], said: SpareVerdict, fit: FitJudgement | None = None) -> SpareView:

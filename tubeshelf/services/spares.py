@@ -41,6 +41,15 @@ def spares_for(shop: Shop, *, socket_id: int) -> tuple[SpareView, ...]:
         return SparePool(shop, connection, socket.job_id, rows).ranked(socket_id)
 
 
+def best_spares(shop: Shop, *, socket_id: int, most: int) -> tuple[tuple[SpareView, ...], int]:
+    """The first of ``spares_for``, and how many there are of them all."""
+    with shop.record.reading() as connection:
+        socket = socket_row(connection, socket_id)
+        rows = bench.job_sockets(connection, [socket.job_id])
+        pool = SparePool(shop, connection, socket.job_id, rows)
+        return pool.ranked(socket_id, most), pool.count(socket_id)
+
+
 def promise(
     shop: Shop,
     *,

@@ -11,6 +11,7 @@ from sqlalchemy import Connection, delete, select
 
 from tubeshelf.domain.catalog import Catalog
 from tubeshelf.domain.types import Substitute, TubeType
+from tubeshelf.services.spare_stock import Stock
 from tubeshelf.services.spare_verdict import Judged
 from tubeshelf.services.type_codec import from_fields, to_fields
 from tubeshelf.store.shipped import load_catalog, load_substitutes, table_version
@@ -44,6 +45,7 @@ class TypeBook:
         self._shop_substitutes = substitutes
         self._types: dict[int, TubeType] = {}
         self.judged = Judged()
+        self.stock = Stock()
 
     @cached_property
     def catalog(self) -> Catalog:

@@ -152,7 +152,12 @@ class BenchDriver:
                 QTest.keySequence(self._focus(), key)
             else:
                 QTest.keyClick(self._focus(), key)
+            self.page.settle()  # what a moment later comes by itself
         return self
+
+    def rest(self) -> None:
+        """Wait until all that follows from the last key is on show."""
+        self._qtbot.waitUntil(lambda: self.page.idle)
 
     def enter(self, text: str = "") -> Self:
         """Type and press Enter, as on the number pad."""

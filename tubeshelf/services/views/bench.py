@@ -146,7 +146,8 @@ class SocketView:
     testers or at other stages. ``spare`` is the best free one (or the promised one), ``fitted`` what this
     job put in. ``action`` is what holds: the technician's where he said so (``action_said``), else the
     proposal. ``written`` is what is written down of the socket beside its type, ``unused`` the sections that
-    the set has nothing on: they have no lines.
+    the set has nothing on: they have no lines. ``tested`` are the lines of every tester at the chosen stage,
+    ``action_note`` is why the technician decided as he did.
     """
 
     id: int
@@ -178,6 +179,8 @@ class SocketView:
     answer_on: date | None = None
     written: WrittenFacts = NOTHING_WRITTEN
     unused: tuple[str, ...] = ()
+    tested: tuple[LineView, ...] = ()
+    action_note: str = ""
     version: int = 1
 
 

@@ -86,6 +86,11 @@ def spares_of_types(connection: Connection, type_ids: Collection[int]) -> Rows:
     return all_rows(connection, _items().where(on_shelf(), Item.type_id.in_(type_ids)).order_by(Item.id))
 
 
+def spares_by_id(connection: Connection, item_ids: Collection[int]) -> Rows:
+    """Those of these items that lie on the shelf as spares."""
+    return _by_items(connection, item_ids, lambda ids: _items().where(on_shelf(), Item.id.in_(ids)))
+
+
 def _by_items(
     connection: Connection, item_ids: Collection[int], query: Callable[[list[int]], Executable]
 ) -> Rows:

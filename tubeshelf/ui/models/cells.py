@@ -92,6 +92,10 @@ class RowsModel(QAbstractTableModel, Generic[R]):
         self._rows = rows
         self.endResetModel()
 
+    def cell(self, row: int, column: int) -> Cell:
+        """The cell at a place of the table."""
+        return self.columns[column].cell(self._rows[row])
+
     def row_at(self, index: Index) -> R | None:
         """The row value an index stands on."""
         return self._rows[index.row()] if index.isValid() and index.row() < len(self._rows) else None
@@ -114,10 +118,9 @@ class RowsModel(QAbstractTableModel, Generic[R]):
 
     def data(self, index: Index, role: int = Role.DisplayRole) -> object:
         """The cell under ``CellRole``; its words under the usual roles."""
-        row = self.row_at(index)
-        if row is None:
+        if self.row_at(index) is None:
             return None
-        return cell_data(self.columns[index.column()].cell(row), role)
+        return cell_data(self.cell(index.row(), index.column()), role)
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = Role.DisplayRole) -> object:
         """Column titles, aligned as their cells."""

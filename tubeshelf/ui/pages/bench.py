@@ -12,12 +12,14 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Action, Answer
 from tubeshelf.domain.judging import Stage
 from tubeshelf.services import jobs
+from tubeshelf.services.after_reading import with_reading
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.earlier import earlier_readings
+from tubeshelf.services.recording import ReadingTaken
 from tubeshelf.services.shop import Shop
-from tubeshelf.services.spares import spares_for
+from tubeshelf.services.spares import best_spares
 from tubeshelf.services.undo import do_again, take_back
-from tubeshelf.services.views.bench import JobView
+from tubeshelf.services.views.bench import JobView, LineView
 from tubeshelf.ui.bridge import Bridge
 from tubeshelf.ui.page import Page
 from tubeshelf.ui.pages import bench_spots as spots
@@ -38,6 +40,13 @@ if TYPE_CHECKING:
     from tubeshelf.ui.pages.bench_detail import BenchDetail
     from tubeshelf.ui.pages.bench_in_set import InSet
     from tubeshelf.ui.pages.bench_map import ChassisBeside
+
+
+_LATER_MS, _BESIDE_MS = 40, 25
+"""How long after a key what follows from it is read: behind its painting, before the next one is likely."""
+
+MOST_SPARES = 12
+"""Of so many best spares the detail shows the first and the one named in the line."""
 
 
 class BenchPage(Page):
@@ -76,11 +85,21 @@ class BenchPage(Page):
         self._beside_of: int | None = None
         self._beside = QTimer(self)
         self._beside.setSingleShot(True)
+        self._beside.setInterval(_BESIDE_MS)
         self._beside.timeout.connect(self._show_beside)
+        self._detail_due = QTimer(self)
+        self._detail_due.setSingleShot(True)
+        self._detail_due.timeout.connect(self.show_in_detail)
+        self._put_off: list[Changes] = []
+        self._later = QTimer(self)
+        self._later.setSingleShot(True)
+        self._later.setInterval(_LATER_MS)
+        self._later.timeout.connect(self.settle)
         self.table, self.picker = SocketTable(), JobPicker()
         self.table.field.signs_now = signs
         hooks = Hooks(
             self.wrote,
+            self._took_reading,
             self._spot_changed,
             lambda: self.acts.open_marks(),
             lambda: self._walk(take_back),
@@ -97,6 +116,7 @@ class BenchPage(Page):
 
     def load(self) -> None:
         """Read the job anew, or the list of open jobs while none is on the bench."""
+        self._tell_put_off()
         if self._job_id is None:
             self._show_picker()
             return
@@ -121,6 +141,7 @@ class BenchPage(Page):
 
     def print_out(self) -> None:
         """The retube list of this job."""
+        self.settle()
         if self.desk.job is None:
             self.notice.tell("Open a job first; then this makes its retube list.")
         else:
@@ -158,7 +179,41 @@ class BenchPage(Page):
             spot = spots.still(job, self.desk.spot)
             there = None if spot is None else move(job, spot)
             self._show_job(job, there or spot)
+        self._tell_put_off()
         self._bridge.publish(changes)
+
+    @property
+    def idle(self) -> bool:
+        """Whether nothing is put off: everything that follows from the last key is on show."""
+        timers = (self._detail_due, self._later, self._beside)
+        return not any(timer.isActive() for timer in timers)
+
+    def settle(self) -> None:
+        """Do now what the last readings put off: read the job afresh, and tell everybody."""
+        if not self._put_off:
+            return
+        if self._job_id is not None:
+            try:
+                self._show_job(self._read_job(self._job_id), self.desk.spot)
+            except UserError as error:
+                self.notice.fail(error.sentence)
+        self._tell_put_off()
+
+    def _tell_put_off(self) -> None:
+        self._later.stop()
+        told, self._put_off = self._put_off, []
+        for changes in told:
+            self._bridge.publish(changes)
+
+    def _took_reading(self, line: LineView, taken: ReadingTaken, changes: Changes, move: Move) -> None:
+        """A reading was stored: show its verdict at once, and all that follows from it in the next turn."""
+        job, spot = self.desk.job, self.desk.spot
+        if job is not None and spot is not None:
+            job = with_reading(self._shop, job, socket_id=spot.socket_id, line=line, taken=taken)
+            self.desk.show(job, move(job, spot) or spot)
+            self._spot_changed()
+        self._put_off.append(changes)
+        self._later.start()
 
     # ---- Showing
 
@@ -191,6 +246,7 @@ class BenchPage(Page):
             self.frame.show_job(job)
         self.in_set.refresh(job)
         self._spot_changed()
+        self.show_in_detail()
         if not again:
             self.table.begin()
 
@@ -200,23 +256,35 @@ class BenchPage(Page):
         if job is None:
             return
         unit = "" if job.tester is None else job.tester.scale.unit
-        self.table.rows.show_rows(bench_rows(self._shop, job, spot), unit, job.stage)
+        self.table.rows.show_rows(bench_rows(self._shop, job, spot, self.table.rows.rows), unit, job.stage)
         self.table.show_spot(job, spot)
-        socket = self.desk.socket
-        if socket is None:
-            self.detail.show_nothing()
-        else:
-            self.detail.show_socket(job, socket, self.desk.line or next(iter(socket.lines), None))
-            if self._beside_of != socket.id:
-                self._beside.start()
+        self._detail_due.start()
         self.keys_changed.emit()
+
+    def show_in_detail(self) -> None:
+        """Bring the detail up to where the entry stands; by itself that comes once the row is painted."""
+        self._detail_due.stop()
+        job, socket = self.desk.job, self.desk.socket
+        if job is None or socket is None:
+            self.detail.show_nothing()
+            return
+        self.detail.show_socket(job, socket, self.desk.line or next(iter(socket.lines), None))
+        if self._beside_of != socket.id:
+            self._beside.start()
+
+    def _point_at(self, typed: str) -> None:
+        """The needle goes with what is typed; with nothing typed it can wait for the row."""
+        if typed:
+            self.detail.dial.point_at(typed)
+        else:
+            self._detail_due.start()
 
     def _show_beside(self) -> None:
         """Spares and past of the socket in hand: asked for once its row is painted."""
         socket = self.desk.socket
         if socket is not None:
             self._beside_of = socket.id
-            self.detail.show_spares(socket, spares_for(self._shop, socket_id=socket.id))
+            self.detail.show_spares(socket, *best_spares(self._shop, socket_id=socket.id, most=MOST_SPARES))
             self.detail.show_past(jobs.place_history(self._shop, socket_id=socket.id))
             before = earlier_readings(self._shop, socket_id=socket.id, stage=self._stage)
             self.detail.dial.show_before(before, self.table.field.text())
@@ -251,6 +319,7 @@ class BenchPage(Page):
 
     def _walk(self, one_act: Callable[..., Changes]) -> None:
         """Take back or do again, and go to where it shows."""
+        self.settle()
         before = self.desk.job
         try:
             changes = one_act(self._shop, origin=self.name)
@@ -303,6 +372,7 @@ class BenchPage(Page):
 
     def _reopen(self) -> None:
         """The same job, seen on another tester or at another stage."""
+        self._tell_put_off()
         self.desk.clear()
         if self._job_id is not None:
             job = self._read_job(self._job_id)
@@ -330,7 +400,7 @@ class BenchPage(Page):
         sheet.body.addWidget(self.table)
         self.frame.put_into_foot(sheet.foot())
         self.detail = BenchDetail(self._shop)
-        self.table.field.textChanged.connect(self.detail.dial.point_at)
+        self.table.field.textChanged.connect(self._point_at)
         self.detail.dial.testers.connect(lambda: self.go.emit(Place("testers")))
         self.acts, self.in_set = Acts(self._shop, self), InSet(self._shop, self)
         self.chassis = ChassisBeside(self, self._shop, self._bridge)
@@ -355,6 +425,7 @@ class BenchPage(Page):
         self.picker.new_wanted.connect(lambda: self.go.emit(Place("jobs")))
 
     def _show_picture(self) -> None:
+        self.settle()
         if self.desk.job is not None:
             self._picture(self.desk.job.id)
 

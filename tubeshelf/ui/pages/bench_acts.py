@@ -97,10 +97,11 @@ class Acts:
 
     def _best(self) -> SpareView | None:
         """The spare in the line if one is named there, else the best of all."""
+        self._page.settle()
         socket = self._page.desk.socket
         if socket is None:
             return None
-        ranked = spares.spares_for(self._shop, socket_id=socket.id)
+        ranked, _ = spares.best_spares(self._shop, socket_id=socket.id, most=1)
         best = socket.spare or next(iter(ranked), None)
         if best is None:
             self._page.notice.tell(

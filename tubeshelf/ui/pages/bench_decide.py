@@ -108,9 +108,17 @@ class SparesPart(QWidget):
         column.addWidget(self._title)
         column.addLayout(self._rows)
 
-    def show_spares(self, socket: SocketView, spares: Sequence[SpareView]) -> None:
-        """Show what was put in, or what could be."""
-        key = (socket.id, socket.fitted, socket.spare, socket.intended, socket.disposition, tuple(spares))
+    def show_spares(self, socket: SocketView, spares: Sequence[SpareView], count: int) -> None:
+        """Show what was put in, or what could be: the first of these, of so many in all."""
+        key = (
+            socket.id,
+            socket.fitted,
+            socket.spare,
+            socket.intended,
+            socket.disposition,
+            tuple(spares),
+            count,
+        )
         if key == self._shown:
             return
         self._shown = key
@@ -120,6 +128,8 @@ class SparesPart(QWidget):
             self._row(_described(socket.fitted, socket), "", ("Take out", self.take_out.emit))
             return
         named = socket.spare.item_id if socket.spare is not None else None
+        if socket.spare is not None and all(spare.item_id != named for spare in spares):
+            spares = [socket.spare, *spares]
         spares = sorted(spares, key=lambda spare: spare.item_id != named)  # F9 takes the one in the line
         self._title.setText(f"Spares for {socket.position}, best first" if spares else "Spares")
         if not spares:
@@ -128,8 +138,8 @@ class SparesPart(QWidget):
             )
         for at, spare in enumerate(spares[:_MOST_SPARES]):
             self._spare(spare, socket, first=at == 0)
-        if len(spares) > _MOST_SPARES:
-            self._rows.addWidget(label(f"{len(spares) - _MOST_SPARES} more on the Shelf page", "small"))
+        if count > _MOST_SPARES:
+            self._rows.addWidget(label(f"{count - _MOST_SPARES:,} more on the Shelf page", "small"))
         empty = socket.disposition is Disposition.EMPTY_ON_PURPOSE
         words = "It is left empty on purpose: open again" if empty else "Leave it empty on purpose"
         leave = Link(words)

@@ -10,6 +10,7 @@ from tubeshelf.domain.observing import forbids_quality_test
 from tubeshelf.domain.verdict_words import mark_text, repeat_text
 from tubeshelf.services import bench, finding
 from tubeshelf.services.changes import Changes
+from tubeshelf.services.recording import ReadingTaken
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobView, LineView, SocketView
 from tubeshelf.ui.pages import bench_spots as spots
@@ -32,6 +33,7 @@ class Hooks:
     """What the desk asks of its page: to show what changed, to open the marks, to take back and do again."""
 
     wrote: Callable[[Changes, Move], None]
+    took: Callable[[LineView, ReadingTaken, Changes, Move], None]
     spot_changed: Callable[[], None]
     marks: Callable[[], None]
     take_back: Callable[[], None]
@@ -222,7 +224,7 @@ class Desk:
         elif changes is not None:
             self._last_read = self.spot
             self.clear()
-            self._hooks.wrote(changes, stay if again else spots.after)
+            self._hooks.took(line, taken, changes, stay if again else spots.after)
             if again and taken.verdict is not None:
                 self._tell(repeat_text(taken.verdict, line.tester.scale.words))
 

@@ -180,9 +180,9 @@ class BenchDetail(Sheet):
         self.caution.setText("\n".join([*([AFTER_DO_NOT_POWER] if harm else []), *cautions(intended, in_it)]))
         self.caution.setVisible(bool(self.caution.text()))
 
-    def show_spares(self, socket: SocketView, spares: Sequence[SpareView]) -> None:
-        """Show the spares of the socket in hand."""
-        self.spares.show_spares(socket, spares)
+    def show_spares(self, socket: SocketView, spares: Sequence[SpareView], count: int) -> None:
+        """Show the best spares of the socket in hand, of so many."""
+        self.spares.show_spares(socket, spares, count)
         self.spares.setVisible(self._wants_spares(socket))
 
     def show_past(self, past: Sequence[PastView]) -> None:

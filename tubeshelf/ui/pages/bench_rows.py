@@ -14,7 +14,7 @@ from tubeshelf.services.shop import Shop
 from tubeshelf.services.spare_verdict import mean_text
 from tubeshelf.services.stage_verdict import latest_lines, verdict_at
 from tubeshelf.services.unused import unused_text
-from tubeshelf.services.views.bench import JobView, LineView, SocketView, SpareView
+from tubeshelf.services.views.bench import JobView, LineView, SocketView, SpareView, TesterView
 from tubeshelf.ui.marks import fit_cell, mark_cell, verdict_look
 from tubeshelf.ui.models.cells import NOTHING, Cell, Column, RowsModel
 from tubeshelf.ui.pages.bench_spots import Spot, has_tube, read_elsewhere, stays_as_found
@@ -39,11 +39,22 @@ class BenchRow:
     believed: str
     field: int | None = None
     own_tester: str = ""
+    job_tester: TesterView | None = None
 
 
-def bench_rows(shop: Shop, job: JobView, spot: Spot | None) -> list[BenchRow]:
-    """The rows of a job; the one with the entry knows its line."""
-    return [_row(shop, job, socket, spot) for socket in job.sockets]
+def bench_rows(shop: Shop, job: JobView, spot: Spot | None, shown: Sequence[BenchRow] = ()) -> list[BenchRow]:
+    """The rows of a job; that with the entry knows its line. Rows ``shown`` serve where all is the same."""
+    same = {id(row.socket): row for row in shown if row.stage is job.stage}
+    return [_row_again(shop, job, socket, spot, same.get(id(socket))) for socket in job.sockets]
+
+
+def _row_again(
+    shop: Shop, job: JobView, socket: SocketView, spot: Spot | None, shown: BenchRow | None
+) -> BenchRow:
+    if shown is None or shown.job_tester is not job.tester:
+        return _row(shop, job, socket, spot)
+    field = spot.line if spot is not None and spot.socket_id == socket.id else None
+    return shown if field == shown.field else replace(shown, field=field)
 
 
 def own_tester(job: JobView, socket: SocketView) -> str:
@@ -61,7 +72,7 @@ def _row(shop: Shop, job: JobView, socket: SocketView, spot: Spot | None) -> Ben
     believed = socket.found.designation if known is not None and marked_as != known else ""
     here = spot is not None and spot.socket_id == socket.id
     field = spot.line if here and spot else None
-    return BenchRow(socket, stage, verdict, text, believed, field, own_tester(job, socket))
+    return BenchRow(socket, stage, verdict, text, believed, field, own_tester(job, socket), job.tester)
 
 
 class BenchModel(RowsModel[BenchRow]):
@@ -69,6 +80,7 @@ class BenchModel(RowsModel[BenchRow]):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(columns("", Stage.AS_FOUND), key=lambda row: row.socket.id, parent=parent)
+        self._cells: dict[tuple[int, int], tuple[BenchRow, Cell]] = {}
 
     def show_rows(self, rows: Sequence[BenchRow], unit: str, stage: Stage) -> None:
         """Show these rows; what is the same as before stays untouched."""
@@ -80,9 +92,18 @@ class BenchModel(RowsModel[BenchRow]):
             self.replace(rows)
             return
         for at, (old, new) in enumerate(zip(self._rows, rows, strict=True)):
-            if old != new:
+            if old is not new:
                 self._rows[at] = new
-                self.dataChanged.emit(self.index(at, 0), self.index(at, len(self.columns) - 1))
+                if old != new:
+                    self.dataChanged.emit(self.index(at, 0), self.index(at, len(self.columns) - 1))
+
+    def cell(self, row: int, column: int) -> Cell:
+        """The cell at a place, made once for each value of its row: it is painted again and again."""
+        value = self._rows[row]
+        held = self._cells.get((row, column))
+        if held is None or held[0] is not value:
+            held = self._cells[row, column] = value, super().cell(row, column)
+        return held[1]
 
 
 def columns(unit: str, stage: Stage) -> tuple[Column[BenchRow], ...]:

@@ -30,19 +30,28 @@ class BasePicture(QWidget):
     def __init__(self, view: BaseView | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._view = view
+        self._hinted: tuple[int, QFont, QSize] | None = None
         self.may_pick = False
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.show_view(view)
 
     def show_view(self, view: BaseView | None) -> None:
         """Draw another base, or nothing."""
-        self._view = view
+        if view is not None and view == self._view and self.accessibleName():
+            return
+        self._view, self._hinted = view, None
         self.setAccessibleName(view.spoken() if view else "")
         self.updateGeometry()
         self.update()
 
     def sizeHint(self) -> QSize:
         """The ring, with the list beside it."""
+        width, font = self.width(), self.font()
+        if self._hinted is None or self._hinted[:2] != (width, font):  # layouts ask for it again and again
+            self._hinted = width, font, self._size()
+        return self._hinted[2]
+
+    def _size(self) -> QSize:
         if self._view is None:
             return QSize(0, 0)
         columns = self._columns()

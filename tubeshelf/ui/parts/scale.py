@@ -126,6 +126,7 @@ class ScalePicture(QWidget):
     def __init__(self, view: ScaleView | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._view = view or ScaleView()
+        self._hinted: tuple[int, QFont, QSize] | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.show_view(self._view)
 
@@ -136,14 +137,21 @@ class ScalePicture(QWidget):
 
     def show_view(self, view: ScaleView) -> None:
         """Draw another."""
-        self._view = view
-        self.setAccessibleName(f"Scale: {view.spoken()}")
+        name = f"Scale: {view.spoken()}"
+        if view == self._view and name == self.accessibleName():
+            return
+        self._view, self._hinted = view, None
+        self.setAccessibleName(name)
         self.updateGeometry()
         self.update()
 
     def sizeHint(self) -> QSize:
         """Room for all lines of captions; above the bar it does not change while a reading is typed."""
-        return QSize(260, round(self.bar().bottom()) + draw.TICK + self._below_lines() * draw.LINE + 2)
+        width, font = self.width(), self.font()
+        if self._hinted is None or self._hinted[:2] != (width, font):  # layouts ask for it again and again
+            height = round(self.bar().bottom()) + draw.TICK + self._below_lines() * draw.LINE + 2
+            self._hinted = width, font, QSize(260, height)
+        return self._hinted[2]
 
     def minimumSizeHint(self) -> QSize:
         """As high as it hints, since its captions are read."""

@@ -4,7 +4,7 @@ from collections.abc import Hashable, Sequence
 from typing import Any, Protocol, runtime_checkable
 
 from PySide6.QtCore import QAbstractItemModel, QModelIndex, QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen, QResizeEvent
+from PySide6.QtGui import QKeyEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -16,8 +16,8 @@ from PySide6.QtWidgets import (
 
 from tubeshelf.domain.palette import Palette
 from tubeshelf.ui import tokens
-from tubeshelf.ui.models.cells import Cell, CellRole, Column, Index
-from tubeshelf.ui.parts.cellpaint import cell_width, inner, inset, paint_cell, ring
+from tubeshelf.ui.models.cells import Cell, CellRole, Column, Index, RowsModel
+from tubeshelf.ui.parts.cellpaint import cell_width, colour_of, inner, inset, paint_cell, ring
 from tubeshelf.ui.parts.header import Header, share_out
 
 _MEASURED_ROWS = 60
@@ -42,34 +42,47 @@ class CellDelegate(QStyledItemDelegate):
         """Paint one cell."""
         table = option.widget
         assert isinstance(table, Table)
-        palette = tokens.palette_now()
+        palette, rect = tokens.palette_now(), option.rect
         painter.save()
-        self._ground(painter, table, option.rect, index, palette)
-        cell = index.data(CellRole)
-        if isinstance(cell, Cell):
-            paint_cell(painter, QRectF(inner(option.rect, index)), cell, palette, table.font())
+        self._ground(painter, table, rect, index, palette)
+        cell = _cell(index)
+        if cell is not None:
+            paint_cell(painter, QRectF(inner(rect, index)), cell, palette, table.font())
         painter.restore()
 
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
         """What the cell needs to show all it says."""
-        cell = index.data(CellRole)
+        cell = _cell(index)
         table = option.widget
-        if not isinstance(cell, Cell) or not isinstance(table, Table):
+        if cell is None or not isinstance(table, Table):
             return super().sizeHint(option, index)
         return QSize(cell_width(cell, table.font()) + inset(index), table.row_height)
 
     def _ground(self, painter: QPainter, table: "Table", rect: QRect, index: Index, palette: Palette) -> None:
         in_hand = index.row() == table.currentIndex().row()
         if in_hand or table.selectionModel().isRowSelected(index.row()):
-            painter.fillRect(rect, QColor(palette.selected))
-        painter.setPen(QPen(QColor(palette.line), 1))
+            painter.fillRect(rect, colour_of(palette.selected))
+        painter.setPen(colour_of(palette.line))
         painter.drawLine(rect.bottomLeft(), rect.bottomRight())
+        if not in_hand:
+            return
         first, last = table.visual_ends()
-        if in_hand and index.column() == first:
-            painter.fillRect(QRect(rect.topLeft(), QSize(tokens.EDGE, rect.height())), QColor(palette.accent))
-        if in_hand and table.hasFocus() and (table.cell_focus is False or index == table.currentIndex()):
+        if index.column() == first:
+            painter.fillRect(
+                QRect(rect.topLeft(), QSize(tokens.EDGE, rect.height())), colour_of(palette.accent)
+            )
+        if table.hasFocus() and (table.cell_focus is False or index == table.currentIndex()):
             ends = (True, True) if table.cell_focus else (index.column() == first, index.column() == last)
             ring(painter, rect, palette, *ends)
+
+
+def _cell(index: Index) -> Cell | None:
+    """The cell of an index: from our own model without the detour through Qt."""
+    model = index.model()
+    if isinstance(model, RowsModel):
+        return model.cell(index.row(), index.column())
+    cell = index.data(CellRole)
+    return cell if isinstance(cell, Cell) else None
 
 
 class Table(QTableView):
@@ -89,6 +102,7 @@ class Table(QTableView):
         self.row_height = tokens.COMPACT_ROW if compact else tokens.ROW
         self._columns: tuple[Column[Any], ...] = ()
         self._held: tuple[Hashable | None, int, int] = (None, 0, 0)
+        self._wanted: dict[int, int] = {}
         self.setAccessibleName(name)
         self.setShowGrid(False)
         self.setWordWrap(False)
@@ -101,6 +115,7 @@ class Table(QTableView):
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setHorizontalHeader(Header(self))
+        self.horizontalHeader().setHighlightSections(False)
         rows = self.verticalHeader()
         rows.hide()
         rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
@@ -150,6 +165,7 @@ class Table(QTableView):
         header = self.horizontalHeader()
         shown = [i for i in range(len(self._columns)) if not self.isColumnHidden(i)]
         wants = [max(self.sizeHintForColumn(i), header.sectionSizeHint(i)) for i in shown]
+        self._wanted = dict(zip(shown, wants, strict=True))
         columns = [self._columns[i] for i in shown]
         room = self.viewport().width()
         scarce = sum(max(c.width, wanted) for c, wanted in zip(columns, wants, strict=True)) > room
@@ -169,11 +185,11 @@ class Table(QTableView):
         """What title and first lines of a column need; second lines give way where room is scarce."""
         model = self.model()
         indexes = [model.index(row, column) for row in range(min(model.rowCount(), _MEASURED_ROWS))]
-        cells = [(index, index.data(CellRole)) for index in indexes]
+        cells = [(index, _cell(index)) for index in indexes]
         needs = (
             cell_width(cell, self.font(), sub=False) + inset(index)
             for index, cell in cells
-            if isinstance(cell, Cell)
+            if cell is not None
         )
         return max(self.horizontalHeader().sectionSizeHint(column), *needs, 0)
 
@@ -189,7 +205,9 @@ class Table(QTableView):
     def currentChanged(self, current: Index, previous: Index) -> None:
         """Repaint both rows whole, since edge and ground span them, and tell."""
         super().currentChanged(current, previous)
-        self.viewport().update()
+        for at in (previous, current):
+            if at.isValid():
+                self._repaint_row(at.row())
         if current.row() != previous.row() or not previous.isValid():
             self.row_changed.emit(self._value(current))
 
@@ -208,6 +226,19 @@ class Table(QTableView):
         """Share the room anew."""
         super().resizeEvent(event)
         self.allot()
+
+    def _wider(self, row: int) -> bool:
+        """Whether a cell of a row wants more room than any of its column did when room was shared."""
+        indexes = [self.model().index(row, column) for column in self._wanted]
+        cells = [(index, _cell(index)) for index in indexes]
+        return any(
+            cell is None or cell_width(cell, self.font()) + inset(index) > self._wanted[index.column()]
+            for index, cell in cells
+        )
+
+    def _repaint_row(self, row: int) -> None:
+        top, width = self.rowViewportPosition(row), self.viewport().width()
+        self.viewport().update(QRect(0, top, width, self.rowHeight(row)))
 
     def _value(self, index: Index) -> object:
         model = self.model()
@@ -230,6 +261,7 @@ class Table(QTableView):
             self.row_changed.emit(None)
 
     def _repeat(self, first: QModelIndex, last: QModelIndex) -> None:
-        self.allot()
+        if first.row() != last.row() or self._wider(first.row()):
+            self.allot()
         if first.row() <= self.currentIndex().row() <= last.row():
             self.row_changed.emit(self.in_hand())
