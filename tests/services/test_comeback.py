@@ -144,6 +144,17 @@ def test_another_type_or_none_is_proposed_as_not_the_same_and_a_like_one_proves_
     assert (at["V4"].proposed, at["V5"].proposed) == (None, None)
 
 
+def test_a_like_tube_is_taken_for_the_one_left_until_somebody_says_it_is_another(
+    shop: Shop, first: Bench, clock: FixedClock
+) -> None:
+    second = again(shop, clock)
+    assert not places(shop, second)["V2"].taken_for_it
+    second.found("V2")
+    assert places(shop, second)["V2"].taken_for_it
+    finding.set_found(shop, socket_id=second.id("V2"), text="12AX7", another=True)
+    assert not places(shop, second)["V2"].taken_for_it
+
+
 def test_the_tag_that_is_read_answers(shop: Shop, first: Bench, clock: FixedClock) -> None:
     second = again(shop, clock)
     socket_id = second.id("V2")

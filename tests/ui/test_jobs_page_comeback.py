@@ -89,6 +89,17 @@ def test_tags_are_read_one_after_the_other(jobs: JobsDriver) -> None:
     assert jobs.is_on(jobs.page.sheets.comeback.covered)
 
 
+def test_a_tube_that_is_another_is_to_be_told_on_the_bench_too(jobs: JobsDriver) -> None:
+    found_as_intended(jobs.shop, socket_id=jobs.job(2).sockets[0].id)
+    jobs.page.load()
+    row = jobs.page.sheets.comeback.rows.rows["V1"]
+    jobs.write("17\n")
+    assert "tag 0017 read. The record takes it for the tube left" in jobs.texts(row)
+    row.same.setFocus()
+    jobs.write("y")
+    assert "The record takes it" not in jobs.texts(row)
+
+
 def test_what_is_no_tag_is_told(jobs: JobsDriver) -> None:
     jobs.write("12AX7\n")
     assert "is no tag" in jobs.page.sheets.comeback.notice.text

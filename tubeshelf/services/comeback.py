@@ -99,7 +99,15 @@ def _place(
         note="" if said is None else said.note,
         proposed=proposed,
         why=why,
+        taken_for_it=left is not None
+        and socket.found.item_id is not None
+        and socket.found.item_id == _item(left),
     )
+
+
+def _item(left: SocketView) -> int | None:
+    """The very tube that a job left in a socket."""
+    return left.found.item_id if left.fitted is None else left.fitted.item_id
 
 
 def _left(shop: Shop, socket: SocketView) -> StoodView | None:

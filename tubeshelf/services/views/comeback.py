@@ -22,6 +22,7 @@ class PlaceView:
     """One socket of this job. ``left`` is what the earlier job left there, ``now`` what was found since.
 
     ``proposed`` is the answer that follows from what was found, with why; ``None`` if nothing does.
+    ``taken_for_it`` says that the record takes the tube found for the one left, since it is of that type.
     """
 
     socket_id: int
@@ -33,6 +34,7 @@ class PlaceView:
     note: str = ""
     proposed: SameTube | None = None
     why: str = ""
+    taken_for_it: bool = False
 
 
 @dataclass(frozen=True, slots=True)

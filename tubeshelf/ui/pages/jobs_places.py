@@ -29,6 +29,8 @@ _KEYS = {
 }
 """A letter, or a sign of the number pad, for each answer."""
 
+_STILL = "The record takes it for the tube left: say on the Bench, with F3, that it is another."
+
 _ANSWER = 124
 """The width of the answers, in pixels: the longest of them fits, in a wide font too."""
 
@@ -81,6 +83,8 @@ class PlaceRow(QWidget):
         self.tag.setVisible(asked and place.left is not None and bool(place.left.tag))
         self.same.choose(place.answer)
         said = place.note
+        if place.answer is SameTube.NO and place.taken_for_it:
+            said = f"{said}. {_STILL}".lstrip(". ")
         if place.answer is None and place.proposed is not None:
             said = f"proposed: {place.proposed}, {place.why}"
         self._said.setText(said)
