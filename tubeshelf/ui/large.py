@@ -64,11 +64,10 @@ class LargeView(QWidget):
         self._settings.setValue(_place(), self.saveGeometry())
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Closed by the user, it stays so; closed with all windows, it comes back with them."""
+        """Closed by the user, it stays so; its window, closed before it, only hides it."""
         self.keep_place()
         super().closeEvent(event)
-        if event.spontaneous():
-            self.put_away.emit()
+        self.put_away.emit()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """All of it anew: it changes with a key press, not with a frame."""

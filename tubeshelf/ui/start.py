@@ -84,6 +84,10 @@ class Program:
         window.activateWindow()
         return window
 
+    def quit(self) -> None:
+        """Close every window, until one has something to ask."""
+        all(window.close() for window in self.windows if window.isVisible())
+
     def fail(self, sentence: str) -> None:
         """Tell a sentence that nothing else has taken, in the window in use."""
         next((w for w in self.windows if w.isActiveWindow()), self.window).fail(sentence)
@@ -122,6 +126,7 @@ class Program:
             do_again=self._do_again,
             new_window=self.new_window,
             large_figures=pages.toggle_large,
+            quit=self.quit,
         )
         pages.window = MainWindow(pages.specs, settings=self.settings, hooks=hooks, about=ABOUT)
         self.windows.append(pages.window)

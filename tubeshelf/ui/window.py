@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QEvent, QSettings, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QPaintEvent, QShortcut
-from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.services.changes import Changes
@@ -46,7 +46,7 @@ class Hooks:
     ``take_back`` reverses the last act of this bench and gives its Changes, or None if there is none;
     ``do_again`` does again what was taken back last.
     ``new_window`` shows another window on the same record, ``large_figures`` opens and closes the view that
-    is legible at two metres.
+    is legible at two metres. ``quit`` closes every window; without it there is only this one.
     """
 
     find: Callable[[str], Sequence[Hit]] = lambda text: ()
@@ -55,6 +55,7 @@ class Hooks:
     clock: Callable[[], datetime] = datetime.now
     new_window: Callable[[], object] = lambda: None
     large_figures: Callable[[], object] = lambda: None
+    quit: Callable[[], object] | None = None
 
 
 def settings_file() -> Path:
@@ -168,6 +169,10 @@ class MainWindow(QMainWindow):
         else:
             self.bridge.publish(changes)
 
+    def quit(self) -> None:
+        """Close all windows of the program."""
+        (self._hooks.quit or self.close)()
+
     def show_keys(self) -> None:
         """F1: the keys of this page and of the window."""
         from tubeshelf.ui.keysheet import KeySheet
@@ -280,7 +285,7 @@ class MainWindow(QMainWindow):
         made.append(self._action("Keys", "F1", self.show_keys))
         if self._about:
             made.append(self._action("About tubeshelf", "", self.show_about))
-        made.append(self._action("Quit", "Ctrl+Q", QApplication.closeAllWindows))
+        made.append(self._action("Quit", "Ctrl+Q", self.quit))
         return made
 
     def _action(self, words: str, shortcut: str, act: Callable[[], object], also: str = "") -> QAction:

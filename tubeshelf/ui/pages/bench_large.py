@@ -44,7 +44,6 @@ class BenchLarge:
     def toggle(self) -> None:
         """F11: open it, or close it again."""
         if self.view.isVisible():
-            self._remember(False)
             self.view.close()
         else:
             self.open()
