@@ -46,6 +46,7 @@ class AsideQuestion:
             self._go(then)
             return True
         self._asked = here.job_id
+        self._page.notice.clear()
         self.asking.ask(
             f"Job {here.number}: {here.text}. On purpose? Then a tag on the chassis says so.",
             ("Yes, print the tag", lambda: self._answered(here, self.asking.field.text(), then)),
@@ -63,6 +64,7 @@ class AsideQuestion:
 
     def ask_back(self, here: Whereabouts, back: Act) -> None:
         """Ask whether the tubes that were out when the set was put aside are back in their sockets."""
+        self._page.notice.clear()
         self.asking.ask(
             f"Job {here.number}: {here.text}. Is {positions_text(here.left_out)} back in place?",
             ("Yes, it is back", lambda: self._write(partial(end_aside, job_id=here.job_id), back)),
