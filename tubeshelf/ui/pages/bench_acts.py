@@ -178,7 +178,14 @@ class Acts:
         if socket is None:
             return
         sections = (*socket.unused, line.section) if unused and line is not None else ()
-        self._on_socket(set_unused_sections, sections=sections)
+
+        def act() -> None:
+            _, changes = set_unused_sections(
+                self._shop, socket_id=socket.id, sections=sections, origin=self._page.name
+            )
+            self._page.wrote(changes, spots.left_to_read)
+
+        self._page.attempt(act)
         self._page.back_to_entry()
 
     def _note(self, noted: object) -> None:

@@ -20,6 +20,9 @@ from tubeshelf.ui.parts.text import label, restyle
 from tubeshelf.ui.signs import Signs, shown
 
 _PLACED = (Mark.SHORT, Mark.LEAKAGE)
+_TYPED = ("-", "/")
+"""Signs that belong to a value or a pair of pins, whatever else they may be on this computer."""
+
 _NO_FAULT_AT_FIRST = (Mark.NOISE, Mark.LOOSE_BASE, Mark.LIFE_TEST)
 
 
@@ -117,7 +120,7 @@ class MarkFacts(QWidget):
             self.pins.setFocus() if onward else self._save()
         elif event.key() == Qt.Key.Key_Escape:
             self.left.emit()
-        elif self._signs.act_of(event) == "star":
+        elif self._signs.act_of(event) == "star" and event.text() not in _TYPED:
             self.fault.click()
         else:
             return super().eventFilter(watched, event)

@@ -86,6 +86,15 @@ def onward(job: JobView, spot: Spot) -> Spot | None:
     return Spot(spot.socket_id, lines[0]) if lines else after(job, spot)
 
 
+def left_to_read(job: JobView, spot: Spot) -> Spot | None:
+    """The first line of the socket that is not read yet, else as ``after`` its last."""
+    socket = job.socket(spot.socket_id)
+    here = entry(socket, job.stage)
+    if here.line is None or not socket.lines[here.line].readings:
+        return here
+    return after(job, Spot(socket.id, fields(socket, job.stage)[-1]))
+
+
 def before(job: JobView, spot: Spot) -> Spot | None:
     """One field back, into the socket before if need be; ``None`` at the beginning."""
     here = [socket.id for socket in job.sockets].index(spot.socket_id)
