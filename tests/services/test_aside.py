@@ -163,7 +163,12 @@ def test_the_tag_says_which_sockets_stand_empty_where_their_tubes_are_and_why(am
     assert (tag.number, tag.title, tag.serial, tag.customer) == (1, "Larkmere A12", "30417", "Ada Brindle")
     assert tag.why == "no pair on hand"
     v3, v4 = tag.lines
-    assert (v3.position, v3.role, v3.belongs, v3.where) == ("V3", "output", "6BQ5", "its tube is in the job's bag")
+    assert (v3.position, v3.role, v3.belongs, v3.where) == (
+        "V3",
+        "output",
+        "6BQ5",
+        "its tube is in the job's bag",
+    )
     assert v3.why.startswith("reject")
     assert v3.why.endswith("6BQ5 to order")
     assert (v4.position, v4.where, v4.why) == ("V4", "found empty", "6BQ5 to order")
