@@ -3,7 +3,16 @@
 from collections.abc import Hashable, Sequence
 from typing import Any, Protocol, runtime_checkable
 
-from PySide6.QtCore import QAbstractItemModel, QModelIndex, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import (
+    QAbstractItemModel,
+    QItemSelectionModel,
+    QModelIndex,
+    QRect,
+    QRectF,
+    QSize,
+    Qt,
+    Signal,
+)
 from PySide6.QtGui import QKeyEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -126,6 +135,8 @@ class Table(QTableView):
     def set_rows_model(self, model: QAbstractItemModel, columns: Sequence[Column[Any]]) -> None:
         """Show a model whose columns are known; the row in hand survives its resets."""
         self.setModel(model)
+        # Of its own, so that the titles are not painted again whenever another row comes into hand.
+        self.horizontalHeader().setSelectionModel(QItemSelectionModel(model, self))
         self._columns = tuple(columns)
         sortable = any(column.sort for column in columns)
         self.horizontalHeader().setSectionsClickable(sortable)
