@@ -17,8 +17,8 @@ from tubeshelf.services.changes import Kind
 from tubeshelf.services.undo import take_back
 from tubeshelf.store.record import Record
 from tubeshelf.ui.marks import MarkLabel
-from tubeshelf.ui.pages import today as sheet
-from tubeshelf.ui.pages.today import TodaySheet
+from tubeshelf.ui.pages import jobs_today as sheet
+from tubeshelf.ui.pages.jobs_today import TodaySheet
 from tubeshelf.ui.parts.buttons import Link
 
 

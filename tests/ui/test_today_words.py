@@ -8,7 +8,7 @@ from tubeshelf.domain.judging import Limit, LineVerdict, Repeatability, Stage, T
 from tubeshelf.domain.verdict import judge_line
 from tubeshelf.services.views.bench import ApprovalView, EstimateView
 from tubeshelf.services.views.today import JobToday, LineToday, SocketToday, TodayView
-from tubeshelf.ui.pages import today_words as words
+from tubeshelf.ui.pages import jobs_today_words as words
 
 LIMIT = Limit(7000, 5600, unit="µmho")
 VERDICT = TubeVerdict("good", True)

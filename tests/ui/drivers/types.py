@@ -96,5 +96,7 @@ def open_types(
 ) -> TypesDriver:
     """The window with the Types page on a record."""
     shop = open_shop(record)
-    window, page = in_window("types", lambda w: TypesPage(shop, w.bridge, w.runner), qtbot, shown, settings, width)
+    window, page = in_window(
+        "types", lambda w: TypesPage(shop, w.bridge, w.runner), qtbot, shown, settings, width
+    )
     return TypesDriver(shop, window, page, qtbot)

@@ -21,7 +21,7 @@ from tubeshelf.ui.pages.jobs_edit import EditSheet, SocketsSheet
 from tubeshelf.ui.pages.jobs_heaters import HeatersSheet
 from tubeshelf.ui.pages.jobs_set_fields import SetFieldsSheet
 from tubeshelf.ui.pages.jobs_socket_facts import FactsSheet
-from tubeshelf.ui.pages.today import TodaySheet
+from tubeshelf.ui.pages.jobs_today import TodaySheet
 from tubeshelf.ui.parts.empty import Empty
 from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.sheet import Sheet

@@ -12,7 +12,7 @@ from tubeshelf.services.today import today_for
 from tubeshelf.services.views.today import JobToday, SocketToday, TodayView
 from tubeshelf.ui import tokens
 from tubeshelf.ui.marks import Look, MarkLabel, verdict_look
-from tubeshelf.ui.pages import today_words as words
+from tubeshelf.ui.pages import jobs_today_words as words
 from tubeshelf.ui.parts.buttons import Act, Link
 from tubeshelf.ui.parts.empty import Empty
 from tubeshelf.ui.parts.notice import Notice
