@@ -66,6 +66,7 @@ def test_what_a_place_held_before_is_told_at_the_next_visit(at_bench: BenchDrive
     visit = {"customer": "Ada Larch", "maker": "Larkmere", "model": "A12 practice amplifier"}
     _, changes = new_job(bench.shop, **visit, serial="30417")
     at_bench.page.show_thing(Kind.JOB, next(i for kind, i in changes.things if kind is Kind.JOB))
+    at_bench.rest()
     assert "Mar 2026 · 12AX7 · 1,540 · 1,510 · good · job 1" in at_bench.detail
 
 
