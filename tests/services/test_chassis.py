@@ -10,7 +10,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Disposition
 from tubeshelf.domain.judging import Mark, Stage
-from tubeshelf.services import bench, finding, intake, intake_edit, shelf_moves, spares
+from tubeshelf.services import bench, finding, intake, intake_edit, pulls, shelf_moves, spares
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.chassis import ChassisSocket, ChassisView, chassis_of, map_words, place_sockets
 from tubeshelf.services.shop import Shop
@@ -136,6 +136,8 @@ def test_words_for_a_printed_map(shop: Shop) -> None:
     amp.found("V3")
     amp.mark("V3", Mark.GAS)
     assert words("V3") == ("gas", "")
+    pulls.pull(shop, socket_id=amp.id("V3"))
+    assert words("V3") == ("empty", ""), "its tube is in the bag"
     ids, _ = shelf_moves.receive(shop, type_name="6BQ5", bin="C2")
     spares.install(shop, item_id=ids[0], socket_id=amp.id("V3"))
     assert words("V3") == ("installed", "")

@@ -10,7 +10,11 @@ from tubeshelf.domain.comeback import SameTube
 from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.jobs import Action, Answer, Disposition, JobStatus
 from tubeshelf.domain.judging import Mark, Stage
-from tubeshelf.services import answers, bench, comeback, cover, decide, finding, spares
+from tubeshelf.domain.set_fields import PROPOSED
+from tubeshelf.services import answers, aside, bench, comeback, cover, decide, finding, pulls, spares
+from tubeshelf.services.intake_edit import set_modified
+from tubeshelf.services.set_fields import save_set_fields, set_fields
+from tubeshelf.services.set_values import set_value
 from tubeshelf.services.shop import Shop
 
 ENTRIES: dict[str, Callable[[Bench, int, int], object]] = {
@@ -40,7 +44,20 @@ ENTRIES: dict[str, Callable[[Bench, int, int], object]] = {
     "cover": lambda amp, reading, mark: cover.set_cover(
         amp.shop, job_id=amp.job().id, covered=True, why="our tube failed"
     ),
+    "pull": lambda amp, reading, mark: pulls.pull(amp.shop, socket_id=amp.id("V1")),
+    "modified": lambda amp, reading, mark: set_modified(amp.shop, socket_id=amp.id("V1"), type_name="12AU7"),
+    "put aside": lambda amp, reading, mark: aside.put_aside(amp.shop, job_id=amp.job().id, positions=("V1",)),
+    "tubes back": lambda amp, reading, mark: aside.end_aside(amp.shop, job_id=amp.job().id),
+    "measured in the set": lambda amp, reading, mark: value_measured(amp),
 }
+
+
+def value_measured(amp: Bench) -> None:
+    job = amp.job()
+    assert job.model_id is not None
+    field_id = set_fields(amp.shop, model_id=job.model_id)[0].id
+    assert field_id is not None
+    set_value(amp.shop, job_id=job.id, field_id=field_id, text="118")
 
 
 @pytest.mark.parametrize("what", ENTRIES)
@@ -53,6 +70,10 @@ def test_a_closed_job_refuses_and_says_how_to_open_it(file_shop: Shop, what: str
     mark = amp.mark("V1", Mark.NOISE, fault=False)
     amp.found("V2", "12AU7")
     spares.install(shop, item_id=tube(shop), socket_id=amp.id("V2"))
+    aside.put_aside(shop, job_id=amp.job().id, positions=("V3",))
+    model_id = amp.job().model_id
+    assert model_id is not None
+    save_set_fields(shop, model_id=model_id, fields=tuple(PROPOSED))
     decide.set_status(shop, job_id=amp.job().id, status=status)
     before = amp.job()
     assert taken.reading_id is not None

@@ -11,6 +11,7 @@ from tubeshelf.services.chassis import place_sockets
 from tubeshelf.services.intake_edit import CircuitPlan
 from tubeshelf.services.papers import retube_list
 from tubeshelf.services.shop import Shop
+from tubeshelf.services.unused import set_unused_sections
 from tubeshelf.services.views.papers import RetubeList
 
 
@@ -98,3 +99,11 @@ def test_the_text_of_a_box_names_no_spare_either(shop: Shop) -> None:
     assert "→" not in text
     assert "[ ]" not in text
     assert "order" not in text.lower()
+
+
+def test_a_section_that_the_set_does_not_use_is_noted(shop: Shop) -> None:
+    amp = amplifier(shop)
+    assert not any("not used" in note for note in listed(amp).notes)
+    set_unused_sections(shop, socket_id=amp.id("V2"), sections=("2",))
+    assert listed(amp).notes == ("V2: section 2 not used.",)
+    assert "V2: section 2 not used." in retube_text(listed(amp))

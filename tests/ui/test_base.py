@@ -3,11 +3,13 @@ from itertools import pairwise
 from math import hypot
 
 import pytest
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QPoint, QPointF
 from PySide6.QtWidgets import QWidget
 
+from tests.ui.drivers.bench import Bench
 from tubeshelf.domain.palette import Palette
 from tubeshelf.domain.types import Basing
+from tubeshelf.ui.pages.bench_fit import BasePart
 from tubeshelf.ui.parts.base import BasePicture, _clockwise_from_bottom
 from tubeshelf.ui.parts.pins import base_view, differing_pins, shape_of
 
@@ -64,6 +66,31 @@ def test_pins_that_carry_something_else_are_marked() -> None:
 def test_a_pin_without_connection_equals_no_pin() -> None:
     without = Basing("7AC", "octal", (("2", ("heater",)), ("cap", ("1.plate",))))
     assert differing_pins(CAPPED, without) == frozenset()
+
+
+def test_a_connection_inside_the_tube_only_is_no_difference_but_a_used_pin_is() -> None:
+    inside = Basing("7AC", "octal", (("1", ("ic",)), ("2", ("heater",)), ("cap", ("1.plate",))))
+    used = Basing("7AC", "octal", (("1", ("1.grid1",)), ("2", ("heater",)), ("cap", ("1.plate",))))
+    assert differing_pins(CAPPED, inside) == frozenset()
+    assert differing_pins(inside, used) == {"1"}
+
+
+@pytest.mark.parametrize("width", [349, 439, 520, 900])
+def test_two_bases_stand_beside_each_other_where_no_word_is_cut(
+    bench: Bench, shown: Show, width: int
+) -> None:
+    book, part = bench.shop.book, BasePart()
+    wired, other = book.type(book.id_of("12AX7")), book.type(book.id_of("6BQ5"))
+    part.show_bases(bench.socket("V1"), wired, other)
+    shown(part, width)
+    one, two = sorted(part.findChildren(BasePicture), key=lambda picture: picture.view.spoken())
+    corners = [picture.mapTo(part, QPoint(0, 0)) for picture in (one, two)]
+    assert (corners[0].x() != corners[1].x()) is (width >= 520)
+    assert all(picture.width() >= picture.whole_width for picture in (one, two))
+    assert one.view.marked == two.view.marked == {"1", "2", "3", "6", "7", "8", "9"}
+    part.show_bases(bench.socket("V1"), wired, wired)
+    assert [picture.isVisible() for picture in (one, two)].count(True) == 1
+    assert not any(picture.view.marked for picture in (one, two) if picture.isVisible())
 
 
 @pytest.mark.parametrize(

@@ -26,6 +26,7 @@ from tubeshelf.services.chassis import chassis_of, place_sockets
 from tubeshelf.services.shop import open_shop
 from tubeshelf.services.undo import take_back
 from tubeshelf.ui.pages.bench_map_window import ChassisWindow
+from tubeshelf.ui.pages.bench_map_words import marks_of
 
 Show = Callable[..., QWidget]
 PLACES = {
@@ -330,6 +331,21 @@ def test_from_below_left_and_right_are_exchanged_and_the_pins_are_told(at_bench:
     chassis.press("Ctrl+B")
     assert not chassis.window.base.isVisible()
     assert abs(chassis.point("V1").x() - above["V1"].x()) <= 1
+
+
+def test_from_below_the_pins_of_a_british_base_stand_as_on_the_base(bench: Bench) -> None:
+    """The cathode of five pins in the middle, the plate pin farther out than the grid's."""
+    _, changes = intake.new_job(
+        bench.shop, customer="Otto Fenn", model="Wren 3", complement="V1 detector MHL4\nV2 output PX4"
+    )
+    job_id = next(thing for kind, thing in changes.things if kind is Kind.JOB)
+    five, four = (mark.shape for mark in marks_of(bench.shop, chassis_of(bench.shop, job_id=job_id), {}))
+    assert five is not None
+    assert four is not None
+    plate, grid, *_, cathode = (reach for _, reach in five.places(5))
+    assert (plate > grid, cathode) == (True, 0.0)
+    assert [reach for _, reach in four.places(4)] == [reach for _, reach in five.places(4)]
+    assert five.schematic
 
 
 def test_however_small_the_window_rows_do_not_run_into_each_other(at_bench: BenchDriver) -> None:

@@ -3,10 +3,12 @@
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
 from tests.ui.drivers.bench import Bench, BenchDriver
+from tubeshelf.domain.judging import Mark, Stage
+from tubeshelf.services.bench import observe
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.finding import found_as_intended
 from tubeshelf.services.intake import new_job
@@ -22,6 +24,27 @@ def test_harm_is_said_on_top_and_show_why_leads_there(at_bench: BenchDriver) -> 
     assert at_bench.at.startswith("V5, reading")
     QApplication.processEvents()
     assert "first power the set with the current limited" in at_bench.detail
+
+
+def test_of_many_dangers_two_are_told_and_the_number_of_the_others(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    for position in ("V1", "V2", "V3", "V4", "V5"):
+        socket_id = bench.socket(position).id
+        found_as_intended(bench.shop, socket_id=socket_id)
+        _, changes = observe(
+            bench.shop,
+            socket_id=socket_id,
+            stage=Stage.AS_FOUND,
+            mark=Mark.SHORT,
+            is_fault=True,
+            pins="2-3",
+        )
+        at_bench.page.reload(changes)
+    banner = at_bench.page.frame.banner
+    seen = " ".join(label.text() for label in banner.findChildren(QLabel) if label.text())
+    assert seen == "Do not power. V1: short, pins 2–3. V2: short, pins 2–3. And 3 more."
+    assert "V5: short, pins 2–3." in at_bench.warning, "a screen reader is told all of them"
 
 
 def test_the_needle_moves_while_a_reading_is_typed(at_bench: BenchDriver) -> None:

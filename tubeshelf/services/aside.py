@@ -15,6 +15,7 @@ from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.jobs import open_job
 from tubeshelf.services.jobstate import not_on_hand
 from tubeshelf.services.papers import paper_head, why_text
+from tubeshelf.services.socket_facts import refuse_closed
 from tubeshelf.services.views.aside import ChassisTag, TagLine, Whereabouts
 from tubeshelf.services.views.bench import SocketView
 from tubeshelf.store.queries import aside as queries
@@ -43,6 +44,7 @@ def put_aside(
         raise UserError("No socket of this set stands empty: there is nothing to say on a tag.")
     with shop.record.act("put aside") as journal:
         job = _job(journal.connection, job_id)
+        refuse_closed(job)
         if job.aside_id is not None:
             journal.end(Aside, job.aside_id)
         why = " ".join(why.split())
@@ -55,6 +57,7 @@ def end_aside(shop: Shop, *, job_id: int, origin: str = "") -> tuple[None, Chang
     """Say that the tubes named when the set was put aside are back; those pulled stay where they are."""
     with shop.record.act("tubes back") as journal:
         job = _job(journal.connection, job_id)
+        refuse_closed(job)
         if job.aside_id is None:
             raise UserError(f"Job {job.number} is not put aside with a socket empty.")
         journal.end(Aside, job.aside_id)

@@ -13,6 +13,7 @@ from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.jobs import Disposition, FoundState
 from tubeshelf.domain.judging import Stage, TubeVerdict
+from tubeshelf.domain.places import Place
 from tubeshelf.domain.verdict_words import doubt_text
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.jobs import open_job
@@ -143,14 +144,17 @@ def place_sockets(
 
 
 def map_words(shop: Shop, socket: SocketView, stage: Stage) -> tuple[str, str]:
-    """How the tube of a socket is and, where it is not right, how it fits: words for a printed map."""
+    """How the tube of a socket is and, where it is not right, how it fits: words for a printed map.
+
+    A socket whose tube was pulled is empty; what it reads stands in the tables.
+    """
     if socket.fitted is not None:
         return "installed", ""
     if socket.found.state is FoundState.NOT_LOOKED:
         return "not looked yet", ""
     if socket.disposition is Disposition.EMPTY_ON_PURPOSE:
         return "left empty", ""
-    if socket.found.state is FoundState.EMPTY:
+    if socket.found.state is FoundState.EMPTY or socket.found.place not in ("", Place.SOCKET):
         return "empty", ""
     verdict, _ = verdict_at(shop, socket, stage)
     off = socket.fit is not None and socket.fit.outcome is not Outcome.RIGHT_TYPE

@@ -20,7 +20,7 @@ from tubeshelf.services.complements import (
 )
 from tubeshelf.services.customers import Whose, correct, job_key
 from tubeshelf.services.finding import judge_fit_again
-from tubeshelf.services.socket_facts import socket_row
+from tubeshelf.services.socket_facts import open_socket
 from tubeshelf.store.queries import bench, intake
 from tubeshelf.store.tables import HeaterCircuit, Job, JobSocket, Model, ModelSocket, UnitSocket
 
@@ -161,7 +161,7 @@ def set_modified(
         if type_id is None:
             raise UserError(f"{type_name.strip()} is not in the type table.")
     with shop.record.act("modified socket") as journal:
-        socket = socket_row(journal.connection, socket_id)
+        socket = open_socket(journal.connection, socket_id)
         journal.update(JobSocket, socket_id, modified_type_id=type_id)
         if socket.unit_socket_id is not None:
             journal.update(

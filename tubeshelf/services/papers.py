@@ -20,6 +20,7 @@ from tubeshelf.services.jobs import open_job
 from tubeshelf.services.jobstate import not_on_hand
 from tubeshelf.services.orders import order_list
 from tubeshelf.services.set_values import measured_in
+from tubeshelf.services.unused import unused_text
 from tubeshelf.services.views.bench import ApprovalView, JobView, LineView, SocketView
 from tubeshelf.services.views.papers import (
     KeepLine,
@@ -70,7 +71,7 @@ def retube_list(shop: Shop, *, job_id: int) -> RetubeList:
             f"{sum(s.intended == name for s in missing)} × {name} (for this job{due})"
             for name in dict.fromkeys(s.intended for s in missing)
         ),
-        notes=(*job.swaps, *empty_notes(job)),
+        notes=(*job.swaps, *empty_notes(job), *unused_notes(job)),
         loose=loose,
         places=_map_places(shop, job),
         checks=lamp_checks(shop, job=job),
@@ -101,6 +102,11 @@ def empty_notes(job: JobView) -> tuple[str, ...]:
     """Which sockets stay empty on purpose."""
     empty = [s.position for s in job.sockets if s.disposition is Disposition.EMPTY_ON_PURPOSE]
     return (f"Left empty on purpose: {', '.join(empty)}.",) if empty else ()
+
+
+def unused_notes(job: JobView) -> tuple[str, ...]:
+    """Which sections the set does not use, so that nobody waits for their readings."""
+    return tuple(f"{s.position}: {unused_text(s.unused)}." for s in job.sockets if s.unused)
 
 
 def found_text(socket: SocketView) -> str:

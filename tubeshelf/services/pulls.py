@@ -12,7 +12,7 @@ from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.movements import carry, item_row
 from tubeshelf.services.promises import name_of
 from tubeshelf.services.shelf_moves import known_bin
-from tubeshelf.services.socket_facts import socket_row
+from tubeshelf.services.socket_facts import open_socket
 from tubeshelf.store.tables import Item
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 def pull(shop: Shop, *, socket_id: int, origin: str = "") -> tuple[None, Changes]:
     """Take the tube that was found out of its socket, into the job's bag. It stays the customer's."""
     with shop.record.act("pull") as journal:
-        socket = socket_row(journal.connection, socket_id)
+        socket = open_socket(journal.connection, socket_id)
         row = None if socket.item_id is None else item_row(journal.connection, socket.item_id)
         if row is None or row.place != Place.SOCKET:
             raise UserError(f"There is no tube in {socket.position} to pull.")

@@ -13,7 +13,7 @@ from tubeshelf.domain.set_fields import is_output_socket, parse_set_value, value
 from tubeshelf.services.changes import Changes, Kind
 from tubeshelf.services.dissipated import Standing, advice_of, differences_of, output_of
 from tubeshelf.services.set_fields import field_of
-from tubeshelf.services.socket_facts import intended_id, written_of
+from tubeshelf.services.socket_facts import intended_id, refuse_closed, written_of
 from tubeshelf.services.views.measured import MeasuredValue, SetView
 from tubeshelf.store.queries import bench, set_values
 from tubeshelf.store.tables import SetValue
@@ -39,9 +39,7 @@ def set_value(
         return None, None
     with shop.record.act("set value") as journal:
         job = _job(journal.connection, job_id)
-        if job.closed_on is not None:
-            sentence = "set its status on the Jobs page to an open one, then enter this."
-            raise UserError(f"Job {job.number} is closed: {sentence}")
+        refuse_closed(job)
         for row in set_values.values_of(journal.connection, job_id):
             if (row.set_field_id, row.job_socket_id) == (field_id, socket_id):
                 journal.end(SetValue, row.id)

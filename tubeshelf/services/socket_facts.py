@@ -32,11 +32,16 @@ def socket_row(connection: Connection, socket_id: int) -> Row[Any]:
 def open_socket(connection: Connection, socket_id: int) -> Row[Any]:
     """The same to enter something; UserError where its job is closed, which keeps saying what it said."""
     row = socket_row(connection, socket_id)
+    refuse_closed(row)
+    return row
+
+
+def refuse_closed(row: Row[Any]) -> None:
+    """UserError where the job with this ``number`` and ``closed_on`` is closed, naming how to go on."""
     if row.closed_on is not None:
         raise UserError(
             f"Job {row.number} is closed: set its status on the Jobs page to an open one, then enter this."
         )
-    return row
 
 
 def intended_id(row: Row[Any]) -> int:

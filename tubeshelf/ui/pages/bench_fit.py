@@ -1,15 +1,20 @@
 """The fit in the detail: its reasons and conditions, and the bases from below that show what differs."""
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.types import TubeType
 from tubeshelf.services.views.bench import FitView, SocketView
+from tubeshelf.ui import tokens
 from tubeshelf.ui.marks import MarkLabel, fit_look
 from tubeshelf.ui.parts.base import BasePicture
 from tubeshelf.ui.parts.pins import base_view, differing_pins
 from tubeshelf.ui.parts.sheet import clear, section
 from tubeshelf.ui.parts.text import label
+
+_BESIDE = 440
+"""From this width on two bases stand beside each other if no word is cut, else one above the other."""
 
 
 class FitPart(QWidget):
@@ -47,18 +52,38 @@ class FitPart(QWidget):
 
 
 class BasePart(QWidget):
-    """The base of the intended type; that of the found one as well, with the pins marked that differ."""
+    """The base of the intended type; beside it that of the found one, in both the pins marked that differ."""
 
     def __init__(self) -> None:
         super().__init__()
         self._titles = (section(""), section(""))
         self._pictures = (BasePicture(), BasePicture())
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
-        for title, picture in zip(self._titles, self._pictures, strict=True):
+        self._sides = QBoxLayout(QBoxLayout.Direction.TopToBottom, self)
+        self._sides.setContentsMargins(0, 0, 0, 0)
+        self._sides.setSpacing(tokens.GAP)
+        self._second = QWidget()
+        for side, title, picture in zip((QWidget(), self._second), self._titles, self._pictures, strict=True):
+            column = QVBoxLayout(side)
+            column.setContentsMargins(0, 0, 0, 0)
+            column.setSpacing(6)
             column.addWidget(title)
             column.addWidget(picture)
+            column.addStretch(1)
+            self._sides.addWidget(side)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width may have room for two beside each other."""
+        self._lay_out()
+        super().resizeEvent(event)
+
+    def _lay_out(self) -> None:
+        widths = [picture.whole_width for picture in self._pictures]
+        beside = self.width() >= max(_BESIDE, tokens.GAP + sum(widths))
+        for side, width in enumerate(widths):
+            self._sides.setStretch(side, width if beside else 0)
+        way = QBoxLayout.Direction.LeftToRight if beside else QBoxLayout.Direction.TopToBottom
+        if way != self._sides.direction():
+            self._sides.setDirection(way)
 
     def show_bases(self, socket: SocketView, intended: TubeType | None, found: TubeType | None) -> None:
         """Show the base a socket is wired for, and how the tube in it differs."""
@@ -69,11 +94,11 @@ class BasePart(QWidget):
         other = found.basing if found is not None and found.basing.pins else None
         differs = other is not None and bool(differing_pins(intended.basing, other))
         self._titles[0].setText(
-            f"Base from below: the socket, wired for {socket.intended}" if differs else "Base from below"
+            f"Base from below: wired for {socket.intended}" if differs else "Base from below"
         )
-        self._pictures[0].show_view(base_view(intended.basing))
+        self._pictures[0].show_view(base_view(intended.basing, other))
         if found is not None and other is not None and differs:
             self._titles[1].setText(f"The {found.designation} in it; filled pins differ")
             self._pictures[1].show_view(base_view(other, intended.basing))
-        for part in (self._titles[1], self._pictures[1]):
-            part.setVisible(differs)
+        self._second.setVisible(differs)
+        self._lay_out()

@@ -101,7 +101,7 @@ class BenchFrame(QObject):
         self._stages.choose(job.stage)
         self._stages.show()
         self._jobs.show()
-        self.banner.tell(" ".join(f"{position}: {why}." for position, why in job.harm))
+        self.banner.tell_harm(job.harm)
         self.hint.setText(hint(job))
         self.hint.setVisible(bool(self.hint.text()))
         self.add_tester.setVisible(bool(job.sockets) and not job.testers)

@@ -1,6 +1,7 @@
 """What the chassis map says of a socket: its mark, the words below it, and all of it in a sentence."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from tubeshelf.domain.fitting import Outcome
 from tubeshelf.domain.judging import NOT_READ, Stage
@@ -98,4 +99,4 @@ def _shape(shop: Shop, socket: ChassisSocket) -> Shape | None:
         return None
     pins = sum(pin != CAP for pin, _ in tube.basing.pins)
     shape = shape_of(tube.basing.base, pins)
-    return Shape(shape.angles[:pins], shape.mark, shape.thick)
+    return replace(shape, angles=shape.angles[:pins], reach=shape.reach[:pins])

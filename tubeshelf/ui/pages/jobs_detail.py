@@ -72,7 +72,7 @@ class JobDetail(Sheet):
         serial = f"serial {job.serial}" if job.serial else ""
         whose = " · ".join(part for part in (job.customer, serial) if part)
         self.facts_line.setText("\n".join(part for part in (whose, contact.strip()) if part))
-        self.banner.tell(" ".join(f"{position}: {why}." for position, why in job.harm))
+        self.banner.tell_harm(job.harm)
         self.status.choose(job.status)
         self.waits.setText(f"waits for {job.waits_for}" if job.waits_for else "")
         self.facts.show_facts(_facts(job))

@@ -1,11 +1,15 @@
 """The banner for harm: at most one on a page, until what it says is resolved."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QWidget
 
 from tubeshelf.ui import icons, tokens
 from tubeshelf.ui.parts.buttons import Link
 from tubeshelf.ui.parts.text import label
+
+_MOST_HARMS = 2
 
 
 class Glyph(QLabel):
@@ -59,10 +63,18 @@ class Banner(QFrame):
         row.addWidget(self._link)
         self.hide()
 
-    def tell(self, text: str, strong: str = "") -> None:
-        """Show the warning; an empty text takes it away."""
+    def tell(self, text: str, strong: str = "", *, whole: str = "") -> None:
+        """Show the warning; an empty text takes it away. ``whole`` is what a text cut short stands for."""
         if strong:
             self._strong.setText(strong)
         self._text.setText(text)
-        self.setAccessibleName(f"{self._strong.text()} {text}".strip())
+        self._text.setToolTip("" if whole in ("", text) else whole)
+        self.setAccessibleName(f"{self._strong.text()} {whole or text}".strip())
         self.setVisible(bool(text))
+
+    def tell_harm(self, harm: Sequence[tuple[str, str]]) -> None:
+        """Show why nobody must power a set, a (position, sentence) each: two of them, and how many more."""
+        told = [f"{position}: {why}." for position, why in harm]
+        more = len(told) - _MOST_HARMS
+        shown = [*told[:_MOST_HARMS], f"And {more} more."] if more > 0 else told
+        self.tell(" ".join(shown), whole=" ".join(told))

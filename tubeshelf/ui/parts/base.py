@@ -60,6 +60,16 @@ class BasePicture(QWidget):
         below = _ROW if self._view.shape.schematic else 0
         return QSize(_RING + _LIST_GAP + words, max(_RING + top + below, len(columns[0]) * _ROW + 4))
 
+    @property
+    def view(self) -> BaseView | None:
+        """What is drawn."""
+        return self._view
+
+    @property
+    def whole_width(self) -> int:
+        """The least width at which no word is cut."""
+        return 0 if self._view is None else _RING + _LIST_GAP + self._needs(self._view.pins)
+
     def minimumSizeHint(self) -> QSize:
         """Narrow, but as high as its list."""
         return QSize(_RING + 80, self.sizeHint().height())

@@ -110,9 +110,9 @@ def _seat(
 def _pins(painter: QPainter, palette: Palette, shape: Shape, centre: QPointF, radius: float) -> None:
     """A dot for each pin clockwise from the bottom, as seen from below; the first one is filled."""
     painter.setPen(QPen(QColor(palette.ink), 1.2))
-    for number, angle in enumerate(shape.angles):
-        turn = radians(angle)
-        at = QPointF(centre.x() - radius * sin(turn), centre.y() + radius * cos(turn))
+    for number, (angle, reach) in enumerate(shape.places(len(shape.angles))):
+        turn, away = radians(angle), radius * reach
+        at = QPointF(centre.x() - away * sin(turn), centre.y() + away * cos(turn))
         painter.setBrush(QColor(palette.panel if number else palette.ink))
         painter.drawEllipse(at, 2.6, 2.6)
 

@@ -106,7 +106,7 @@ def base_view(basing: Basing, other: Basing | None = None) -> BaseView:
 
 
 def differing_pins(one: Basing, other: Basing) -> frozenset[str]:
-    """The pins that do not carry the same in both; a pin without connection differs from a used one."""
+    """The pins that do not carry the same in both; one that the tube does not use differs from a used one."""
     pins = {pin for pin, _ in (*one.pins, *other.pins)}
     return frozenset(pin for pin in pins if _used(one.at(pin)) != _used(other.at(pin)))
 
@@ -131,4 +131,5 @@ def _element(element: str, *, several: bool) -> str:
 
 
 def _used(elements: tuple[str, ...]) -> frozenset[str]:
-    return frozenset(elements) - {"nc"}
+    """What is on a pin for the set; nothing where it has no connection, or one inside the tube only."""
+    return frozenset(elements) - {"nc", "ic"}
