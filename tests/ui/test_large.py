@@ -169,6 +169,14 @@ def test_a_tube_of_another_type_and_harm_are_told(program: Technician) -> None:
     assert shown.note.startswith("harmful, 5Y3GT belongs here")
     assert shown.warning.startswith("Do not power. V5: a 5U4GB takes 3 A")
     assert "Do not power" in (program.view.accessibleDescription() if program.view else "")
+    program.press("Up")
+    program.press("+")
+    program.press("*")
+    program.write("1\n")  # a short; between which pins is not known
+    assert program.figures.warning == "Do not power. V4: short. And 1 more."
+    program.press("Down")
+    assert program.figures.warning.startswith("Do not power. V5: a 5U4GB takes 3 A")
+    assert program.figures.warning.endswith(". And 1 more.")
 
 
 def test_without_a_job_it_says_so(program: Technician) -> None:

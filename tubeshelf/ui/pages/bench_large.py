@@ -100,8 +100,17 @@ def figures_of(
         look=verdict_look(verdict.word, doubt) if seen and not typed else None,
         beside="" if verdict.word == NOT_READ else _beside(verdict.word, doubt, text, line),
         before=_before(shop, job, line),
-        warning=" ".join(f"Do not power. {position}: {why}." for position, why in job.harm[:1]),
+        warning=_warning(job, socket),
     )
+
+
+def _warning(job: JobView, socket: SocketView) -> str:
+    """Why nobody must power the set: what the socket in hand has to do with it first, and how much more."""
+    if not job.harm:
+        return ""
+    position, why = next((harm for harm in job.harm if harm[0] == socket.position), job.harm[0])
+    more = len(job.harm) - 1
+    return f"Do not power. {position}: {why}." + (f" And {more} more." if more else "")
 
 
 def _beside(word: str, doubt: str, text: str, line: LineView | None) -> str:
