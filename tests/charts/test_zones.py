@@ -2,8 +2,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tubeshelf.charts.zones import LENGTH, between_words, row
+from tubeshelf.charts.zones import LENGTH, row
 from tubeshelf.domain.judging import Limit, Zone
+from tubeshelf.domain.verdict import between_words
 
 FULL = Limit(good_from=7000, reject_below=5000, bogey=11300)
 

@@ -115,6 +115,26 @@ def test_a_life_test_in_words() -> None:
     assert compared_text(6500, 6340) == "2.5 % above 6,340"
 
 
+@pytest.mark.parametrize(
+    ("tube", "value", "fault", "words"),
+    [
+        (TRIODES, 3, False, "good after good: no fall, no fault."),
+        (TRIODES, 2, None, "doubtful after good: a strong tube hardly moves; words do not say by how much."),
+        (OLD, 2, None, "doubtful after good. With a thoriated filament that says nothing."),
+    ],
+)
+def test_a_life_test_by_word_has_no_per_cent(
+    tube: TubeType, value: float, fault: bool | None, words: str
+) -> None:
+    merit = ("poor", "doubtful", "good")
+    said = proposed(Mark.LIFE_TEST, value, passes=NO_PASS_LIMITS, tube=tube, last=3, words=merit)
+    assert said == Proposal(fault, words)
+    assert observed_value(Mark.LIFE_TEST, words.split()[0].upper(), "", merit) == value
+    assert observed_value(Mark.LIFE_TEST, str(value), "", merit) == value
+    with pytest.raises(UserError, match="reads in words: 1 poor"):
+        observed_value(Mark.LIFE_TEST, "4", "", merit)
+
+
 def test_what_has_no_value_or_no_limit_proposes_nothing() -> None:
     assert proposed(Mark.NOISE, 2, passes=NO_PASS_LIMITS, tube=TRIODES) is None
     assert proposed(Mark.GAS, None, passes=NO_PASS_LIMITS, tube=TRIODES) is None

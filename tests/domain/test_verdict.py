@@ -76,6 +76,37 @@ def test_sure_only_beyond_the_guard_band() -> None:
     assert judge_line([6900.0], GM, absolute).probability == pytest.approx(0.1587, abs=1e-4)
 
 
+WORDS = Limit(good_from=3.0, reject_below=2.0)
+"""Of poor, doubtful, good: the borders lie at 1.5 and 2.5."""
+
+
+def test_a_word_is_as_sure_as_the_tester_repeats_within_half_a_step() -> None:
+    # 1.645 times 0.3 is 0.49, of 0.31 is 0.51
+    for place, word in ((1.0, Zone.REJECT), (2.0, Zone.WEAK), (3.0, Zone.GOOD)):
+        near = judge_line([place], WORDS, Repeatability(absolute=0.3), by_word=True)
+        assert (near.zone, near.sure) == (word, True)
+        assert judge_line([place], WORDS, Repeatability(absolute=0.31), by_word=True).sure is False
+    verdict = judge_line([3.0], WORDS, Repeatability(absolute=0.5), by_word=True)
+    assert verdict.probability == pytest.approx(0.8413, abs=1e-4)  # Φ(1): half a step above the border
+
+
+@pytest.mark.parametrize(
+    ("places", "word"),
+    [
+        ((3.0, 3.0, 2.0), Zone.GOOD),
+        ((3.0, 2.0, 2.0), Zone.WEAK),
+        ((2.0, 2.0, 1.0), Zone.WEAK),
+        ((2.0, 1.0, 1.0), Zone.REJECT),
+        ((3.0, 2.0), Zone.WEAK),
+        ((2.0, 1.0), Zone.REJECT),
+    ],
+)
+def test_repeats_by_word_count_as_the_nearest_word_and_half_way_as_the_worse(
+    places: tuple[float, ...], word: Zone
+) -> None:
+    assert judge_line(places, WORDS, UNKNOWN, by_word=True).zone is word
+
+
 def test_the_nearest_limit_is_the_one_in_doubt() -> None:
     verdict = judge_line([5050.0], GM, Repeatability(absolute=100.0))
     assert verdict.zone is Zone.WEAK

@@ -119,6 +119,20 @@ def test_an_observation_is_said_with_its_value_and_place(observation: Observatio
 
 
 @pytest.mark.parametrize(
+    ("places", "text"),
+    [
+        ((3.0,), "good, good from good"),
+        ((2.0,), "doubtful, good from good"),
+        ((1.0,), "bad, reject below doubtful"),
+        ((3.0, 3.0, 2.0), "between doubtful and good, good from good"),
+    ],
+)
+def test_a_word_is_said_against_the_border_it_is_nearest_to(places: tuple[float, ...], text: str) -> None:
+    limit = Limit(good_from=3.0, reject_below=2.0)
+    assert line_text(judge_line(places, limit, Repeatability(), by_word=True), MERIT) == text
+
+
+@pytest.mark.parametrize(
     ("values", "says"),
     [
         ((7010.0,), "read again"),

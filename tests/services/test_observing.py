@@ -10,6 +10,7 @@ from tubeshelf.services import bench, intake, jobs, tester_form, undo
 from tubeshelf.services.intake_edit import edit_complement
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.testers import list_testers, save_tester
+from tubeshelf.services.today import today_for
 from tubeshelf.services.unused import set_unused_sections, unused_text
 
 
@@ -89,6 +90,48 @@ def test_a_life_test_is_kept_with_what_it_is_compared_with(amp: Bench) -> None:
     assert amp.at("V1").action is Action.REPLACE
     amp.enter("V1", "1300")
     assert amp.at("V1").observations[0][2] == one, "later readings change nothing"
+
+
+def test_a_life_test_by_word_is_kept_in_words(amp: Bench) -> None:
+    merit = add_tester(
+        amp.shop, "Tester W", method="merit words", words=("poor", "doubtful", "good"), default_good_from=3.0
+    )
+    by_word = Bench(amp.shop, amp.number, merit)
+    by_word.found("V3")
+    by_word.enter("V3", "good")
+    bench.observe(
+        amp.shop,
+        socket_id=by_word.id("V3"),
+        stage=Stage.AS_FOUND,
+        mark=Mark.LIFE_TEST,
+        is_fault=True,
+        value="2",
+        line_id=by_word.line("V3").line_id,
+    )
+    assert by_word.at("V3").observations[0][2].value is None
+    assert by_word.at("V3").verdict_text == "life test, doubtful after good"
+
+
+def test_repeats_by_word_are_judged_by_the_nearest_word_and_in_doubt_between_two(amp: Bench) -> None:
+    merit = add_tester(
+        amp.shop,
+        "Tester W",
+        method="merit words",
+        words=("poor", "doubtful", "good"),
+        relative=None,
+        absolute=0.3,
+        default_good_from=3.0,
+        default_reject_below=2.0,
+    )
+    by_word = Bench(amp.shop, amp.number, merit)
+    by_word.found("V3")
+    by_word.enter("V3", "good")
+    assert by_word.at("V3").verdict_text == "good, merit words"
+    by_word.enter("V3", "good")
+    by_word.enter("V3", "doubtful")
+    assert by_word.at("V3").verdict.word == "good"
+    now = today_for(amp.shop, job_id=amp.job().id)
+    assert now.jobs == (), "today's limits are the same, so nothing would change"
 
 
 def test_a_life_test_without_a_reading_of_its_line_is_refused(amp: Bench) -> None:

@@ -60,9 +60,11 @@ def test_a_tester_comes_back_as_it_was_typed(shop: Shop) -> None:
 
 
 def test_merit_words_are_positions_within_and_words_without(shop: Shop) -> None:
-    save_tester(shop, fields={**WORDS, "reject_below": "doubtful"})
+    repeats = {"relative_percent": "5", "absolute": "0.3"}
+    save_tester(shop, fields={**WORDS, **repeats, "reject_below": "doubtful"})
     (tester,) = list_testers(shop)
     assert tester.scale == Scale(words=("bad", "doubtful", "good"))
+    assert tester.repeatability == Repeatability(absolute=0.3), "a share of a word's place means nothing"
     assert tester.default == DefaultRule(good_from=3.0, reject_below=2.0)
     assert tester_form.tester_fields(tester)["reject_below"] == "doubtful"
 

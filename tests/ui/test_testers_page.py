@@ -112,6 +112,8 @@ def test_a_tester_that_judges_by_words(testers: TestersDriver) -> None:
     testers.press("Ctrl+Return")
     assert "worst first" in form.forms[0].complaint(form.words)
     testers.fill(form.words, "bad; doubtful; good")
+    assert not form.relative.isVisible()
+    testers.fill(form.absolute, "0.3")
     form.rule.choose("own")
     testers.fill(form.own[0], "fine")
     testers.press("Ctrl+Return")
@@ -119,6 +121,7 @@ def test_a_tester_that_judges_by_words(testers: TestersDriver) -> None:
     testers.fill(form.own[0], "Good")
     testers.press("Ctrl+Return")
     assert testers.tester("Tester W").default == DefaultRule(good_from=3)
+    assert testers.tester("Tester W").repeatability == Repeatability(absolute=0.3)
     testers.press("Ctrl+L")
     testers.enter("0A2", "", "")
     testers.enter("")  # bogey

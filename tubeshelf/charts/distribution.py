@@ -6,10 +6,10 @@ from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from tubeshelf.charts.looks import SMALL, new_figure, sentence_figure, settle, styled, zone_colour
-from tubeshelf.charts.zones import between_words
 from tubeshelf.domain.judging import Limit, Zone
 from tubeshelf.domain.numbers import format_number
 from tubeshelf.domain.palette import Palette
+from tubeshelf.domain.verdict import between_words
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

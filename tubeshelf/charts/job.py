@@ -5,10 +5,11 @@ from typing import TYPE_CHECKING
 
 from tubeshelf.charts.looks import SMALL, new_figure, sentence_figure, settle, styled, zone_colour
 from tubeshelf.charts.values import ChartLine
-from tubeshelf.charts.zones import LENGTH, Row, between_words, row
+from tubeshelf.charts.zones import LENGTH, Row, row
 from tubeshelf.domain.judging import NOT_READ, Limit, Zone
 from tubeshelf.domain.numbers import format_number
 from tubeshelf.domain.palette import Palette
+from tubeshelf.domain.verdict import between_words
 from tubeshelf.domain.verdict_words import merit_word
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ the scale is linear, so a limit stands at the same place in every row and a mark
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from tubeshelf.domain.judging import Limit, Zone
@@ -57,19 +57,6 @@ def row(limit: Limit | None, values: Iterable[float]) -> Row:
     if start == first:
         start = first - 1.0
     return Row(_spans(borders, reject), ((start, 0.0), *borders, *_good_zone(borders[-1][0], limit, known)))
-
-
-def between_words(limit: Limit) -> Limit:
-    """The limit of a scale of words with its borders half a step lower.
-
-    A word stands for all tubes that got it: the border lies between two words, not on one.
-    """
-    reject, good = limit.reject_below, limit.good_from
-    return replace(
-        limit,
-        reject_below=reject - 0.5 if reject is not None else None,
-        good_from=good - 0.5 if good is not None else None,
-    )
 
 
 def _spans(borders: list[tuple[float, float]], reject: float | None) -> tuple[Span, ...]:

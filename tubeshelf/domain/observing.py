@@ -15,6 +15,7 @@ from tubeshelf.domain.judging import Mark, Observation, PassLimits
 from tubeshelf.domain.numbers import format_number, parse_number, same_unit
 from tubeshelf.domain.pins import PAIR
 from tubeshelf.domain.types import Heating, TubeType
+from tubeshelf.domain.verdict_words import merit_place, merit_word
 
 BETWEEN_ELEMENTS, HEATER_CATHODE, HEATER_CATHODE_POWER = 5.0, 1.0, 0.5
 """The least leakage resistance that period practice passes, in MΩ."""
@@ -29,6 +30,7 @@ DROP_LOW, DROP_HIGH = 10.0, 15.0
 """The drop of a life test, in per cent, from which period practice doubts a tube, and finds it at fault."""
 
 PRACTICE = "period practice"
+_SAYS_NOTHING = "With a thoriated filament that says nothing."
 MEGOHM, MICROAMPERE = "MΩ", "µA"
 MOST_NOISE = 3
 
@@ -49,10 +51,15 @@ def unit_of(mark: Mark, passes: PassLimits, reading_unit: str = "") -> str | Non
     return units.get(mark)
 
 
-def observed_value(mark: Mark, text: str, unit: str) -> float | None:
-    """The value typed for a mark, ``None`` for nothing typed; UserError for one that cannot be."""
+def observed_value(mark: Mark, text: str, unit: str, words: tuple[str, ...] = ()) -> float | None:
+    """The value typed for a mark, ``None`` for nothing typed; UserError for one that cannot be.
+
+    With the ``words`` of a merit scale a life test is typed as one of them, or its number.
+    """
     if not text.strip():
         return None
+    if mark is Mark.LIFE_TEST and words:
+        return merit_place(text, words)
     value = parse_number(text, unit)
     if mark is Mark.NOISE and value not in range(MOST_NOISE + 1):
         raise UserError(f"Noise is told from 0 (none) to {MOST_NOISE} (unusable): type one of these figures.")
@@ -69,11 +76,13 @@ def proposed(
     tube: TubeType | None,
     place: str = "",
     last: float | None = None,
+    words: tuple[str, ...] = (),
 ) -> Proposal | None:
     """What a value speaks for, ``None`` where no limit has a say in it.
 
     ``passes`` are the limits of the tester, which go before period practice. ``place`` are the pins or
-    elements of a leakage; ``last`` the reading that a life test is compared with, in its unit.
+    elements of a leakage; ``last`` the reading that a life test is compared with, in its unit;
+    with ``words`` both are places of words, worst first.
     """
     if value is None:
         return None
@@ -82,7 +91,7 @@ def proposed(
     if mark is Mark.GAS:
         return _gas(abs(value), passes, tube)
     if mark is Mark.LIFE_TEST and last is not None and last > 0:
-        return _life_test(drop_percent(value, last), tube)
+        return _by_word(value, last, words, tube) if words else _life_test(drop_percent(value, last), tube)
     return None
 
 
@@ -91,11 +100,13 @@ def drop_percent(value: float, last: float) -> float:
     return 100 * (last - value) / last
 
 
-def compared_text(value: float, last: float) -> str:
-    """A life test against the reading before it: ``18 % below 6,340``."""
+def compared_text(value: float, last: float, words: tuple[str, ...] = ()) -> str:
+    """A life test against the reading before it: ``18 % below 6,340``, or ``doubtful after good``."""
+    if words:
+        return f"{merit_word(value, words)} after {merit_word(last, words)}"
     drop = drop_percent(value, last)
-    words = "above" if drop < 0 else "below"
-    return f"{format_number(abs(drop), 2)} % {words} {format_number(last)}"
+    side = "above" if drop < 0 else "below"
+    return f"{format_number(abs(drop), 2)} % {side} {format_number(last)}"
 
 
 def forbids_quality_test(observations: Iterable[Observation]) -> Observation | None:
@@ -159,12 +170,22 @@ def _life_test(drop: float, tube: TubeType | None) -> Proposal:
     direction = "above" if drop < 0 else "below"
     told = f"{format_number(abs(drop), 2)} % {direction} the last reading"
     if tube is not None and tube.heating is Heating.FILAMENT:
-        return Proposal(None, f"{told}. With a thoriated filament that says nothing.")
+        return Proposal(None, f"{told}. {_SAYS_NOTHING}")
     if DROP_LOW < drop <= DROP_HIGH:
         return Proposal(None, f"{told}: between 10 and 15 %, where {PRACTICE} doubts a tube.")
     over = drop > DROP_HIGH
     limit = f"over {DROP_HIGH:g} %" if over else f"not over {DROP_LOW:g} %"
     return Proposal(over, f"{told}: {limit} ({PRACTICE}), {'a fault' if over else 'no fault'}.")
+
+
+def _by_word(value: float, last: float, words: tuple[str, ...], tube: TubeType | None) -> Proposal:
+    """Words have no per cent: one that stays speaks for the tube, a fall is the technician's to judge."""
+    told = compared_text(value, last, words)
+    if tube is not None and tube.heating is Heating.FILAMENT:
+        return Proposal(None, f"{told}. {_SAYS_NOTHING}")
+    if value >= last:
+        return Proposal(False, f"{told}: no fall, no fault.")
+    return Proposal(None, f"{told}: a strong tube hardly moves; words do not say by how much.")
 
 
 def is_power(tube: TubeType | None) -> bool:

@@ -67,17 +67,34 @@ def standard_uncertainty(x: float, repeatability: Repeatability) -> float | None
     return math.hypot((repeatability.relative or 0.0) * x, repeatability.absolute or 0.0)
 
 
+def between_words(limit: Limit) -> Limit:
+    """The limit of a scale of words with its borders half a step lower.
+
+    A word stands for all tubes that got it: the border lies between two words, not on one.
+    """
+    reject, good = limit.reject_below, limit.good_from
+    return replace(
+        limit,
+        reject_below=None if reject is None else reject - 0.5,
+        good_from=None if good is None else good - 0.5,
+    )
+
+
 def nearest_limit(x: float, limit: Limit) -> float | None:
     """The figure of the limit that a value is nearest to, ``None`` without any."""
     figures = [figure for figure in (limit.good_from, limit.reject_below) if figure is not None]
     return min(figures, key=lambda figure: abs(x - figure), default=None)
 
 
-def judge_line(values: Sequence[float], limit: Limit | None, repeatability: Repeatability) -> LineVerdict:
+def judge_line(
+    values: Sequence[float], limit: Limit | None, repeatability: Repeatability, *, by_word: bool = False
+) -> LineVerdict:
     """The judgement of a setting line from its repeats (re-seated, line checked): their mean, with u/√n.
 
     Sure when the mean is farther than 1.645·u from the nearest limit; the probability is Φ((x − L)/u),
-    that of lying above it. ``above`` only adds a remark. Raises ``ValueError`` without any value.
+    that of lying above it. ``above`` only adds a remark. With ``by_word`` the values are places of words: a
+    mean counts as the word nearest to it (half way, as the worse one), and doubt is told from the borders
+    between the words. Raises ``ValueError`` without any value.
     """
     if not values:
         raise ValueError("a line without a reading has no verdict")
@@ -85,10 +102,10 @@ def judge_line(values: Sequence[float], limit: Limit | None, repeatability: Repe
     x = mean(map(float, values))
     single = standard_uncertainty(x, repeatability)
     u = None if single is None else single / math.sqrt(len(values))
-    edge = nearest_limit(x, limit)
+    edge = nearest_limit(x, between_words(limit) if by_word else limit)
     sure, probability = (None, None) if u is None or edge is None else _certainty(x, edge, u)
     return LineVerdict(
-        zone=zone(x, limit),
+        zone=zone(math.ceil(x - 0.5) if by_word else x, limit),
         mean=x,
         n=len(values),
         limit=limit,

@@ -3,9 +3,10 @@
 import re
 from collections.abc import Sequence
 
+from tubeshelf.domain.errors import UserError
 from tubeshelf.domain.judging import Limit, LineVerdict, Observation, TubeVerdict, Zone
 from tubeshelf.domain.numbers import format_number
-from tubeshelf.domain.verdict import GUARD, asks_again, nearest_limit, repeat_spread
+from tubeshelf.domain.verdict import GUARD, asks_again, between_words, nearest_limit, repeat_spread
 
 AFTER_DO_NOT_POWER = (
     "Take the tube out, repeat the short check on its replacement, and first power the set with the current "
@@ -30,7 +31,8 @@ def line_text(verdict: LineVerdict, words: tuple[str, ...] = ()) -> str:
             shown += f" of {_count(verdict.n)}"
     parts = [shown, limit_text(verdict.mean, verdict.limit, words)]
     if verdict.above and verdict.limit.above is not None:
-        parts.append(f"above {format_number(verdict.limit.above)}")
+        above = verdict.limit.above
+        parts.append(f"above {merit_word(above, words) if words else format_number(above)}")
     if verdict.zone is Zone.REJECT and verdict.mean <= 0:
         parts.append("dead")
     return ", ".join(parts)
@@ -61,11 +63,12 @@ def spread_text(values: Sequence[float]) -> str:
 
 def limit_text(x: float, limit: Limit, words: tuple[str, ...] = ()) -> str:
     """The figure of a limit that matters to ``x``, labelled where a default rule made it."""
-    edge = nearest_limit(x, limit)
+    borders = between_words(limit) if words else limit
+    edge = nearest_limit(x, borders)
     if edge is None:
         return "no limit"
-    figure = merit_word(edge, words) if words else format_number(edge)
-    text = f"good from {figure}" if edge == limit.good_from else f"reject below {figure}"
+    figure = merit_word(edge + 0.5, words) if words else format_number(edge)
+    text = f"good from {figure}" if edge == borders.good_from else f"reject below {figure}"
     return f"{text} (shop default)" if limit.derived else text
 
 
@@ -75,6 +78,18 @@ def merit_word(position: float, words: tuple[str, ...]) -> str:
     if position == below or below == len(words) or position < 1:
         return words[below - 1]
     return f"between {words[below - 1]} and {words[below]}"
+
+
+def merit_place(text: str, words: tuple[str, ...]) -> float:
+    """The place of a word typed, or of its number, worst first from 1; UserError for neither."""
+    typed = text.strip()
+    for place, word in enumerate(words, start=1):
+        if typed.casefold() == word.casefold():
+            return float(place)
+    if typed.isascii() and typed.isdigit() and 1 <= int(typed) <= len(words):
+        return float(typed)
+    choices = ", ".join(f"{place} {word}" for place, word in enumerate(words, start=1))
+    raise UserError(f"This tester reads in words: {choices}.")
 
 
 def tube_text(verdict: TubeVerdict, method: str = "") -> str:

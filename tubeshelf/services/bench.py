@@ -103,16 +103,20 @@ def observe(
     line ``line_id``, with the heater about 10 % low: it is kept with what it is compared with. Raises
     UserError for a value or a pin that cannot be, and for a life test of a line that was not read.
     """
-    number = observed_value(mark, value, unit)
     with shop.record.act("observation") as journal:
         socket = open_socket(journal.connection, socket_id)
         item_id, type_id = tube_in(journal.connection, socket, stage)
+        put_in = stage is Stage.AS_LEFT and socket.fitted_item_id is not None
+        tube = shop.book.type(type_id) if put_in or socket.type_id is not None else None
+        words: tuple[str, ...] = ()
+        if mark is Mark.LIFE_TEST and line_id is not None:
+            words = recording.line_facts(journal.connection, line_id=line_id, tube=tube).scale.words
+        number = observed_value(mark, value, unit, words)
         if mark is Mark.LIFE_TEST and number is not None:
             last = _last_reading(journal.connection, Visit(item_id, socket_id, stage), line_id)
-            where = ", ".join(part for part in (pins.strip(), compared_text(number, last)) if part)
+            where = ", ".join(part for part in (pins.strip(), compared_text(number, last, words)) if part)
+            number = None if words else number  # the words say it: a place in a list is no figure to keep
         else:
-            put_in = stage is Stage.AS_LEFT and socket.fitted_item_id is not None
-            tube = shop.book.type(type_id) if put_in or socket.type_id is not None else None
             where = read_pins(pins, tube.basing if tube is not None and tube.basing.pins else None)
         seen = Observation(mark, is_fault, number, unit if number is not None else "", where)
         observation_id = journal.insert(

@@ -79,4 +79,5 @@ def _facts(shop: Shop, connection: Connection, data: JobData, judgement: Row[Any
 def _differs(data: JobData, judgement: Row[Any], facts: LineFacts) -> bool:
     meant = set(json.loads(judgement.reading_ids))
     values = [row.value for row in data.readings[judgement.job_socket_id] if row.id in meant]
-    return differs(judged_line(judgement), judge_line(values, facts.limit, facts.repeatability))
+    now = judge_line(values, facts.limit, facts.repeatability, by_word=bool(facts.scale.words))
+    return differs(judged_line(judgement), now)

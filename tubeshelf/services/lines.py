@@ -94,7 +94,9 @@ def _judged(line: LineView, readings: list[Row[Any]], row: Row[Any], afresh: boo
     if afresh:
         meant = set(json.loads(row.reading_ids))
         values = [r.value for r in readings if r.id in meant]
-        verdict = judge_line(values, line.limit, line.tester.repeatability)
+        verdict = judge_line(
+            values, line.limit, line.tester.repeatability, by_word=bool(line.tester.scale.words)
+        )
     unlimited = verdict.limit.good_from is None and verdict.limit.reject_below is None
     return replace(
         line,

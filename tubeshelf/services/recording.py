@@ -16,6 +16,7 @@ from tubeshelf.domain.numbers import format_number, parse_number
 from tubeshelf.domain.slips import Slip, likely_slip
 from tubeshelf.domain.types import Section, TubeType
 from tubeshelf.domain.verdict import default_limit, judge_line
+from tubeshelf.domain.verdict_words import merit_place
 from tubeshelf.store.queries import reading
 from tubeshelf.store.tables import Judgement, Reading, SettingLine
 
@@ -173,16 +174,7 @@ def new_line(journal: Journal, *, type_id: int, tester_id: int, section: str) ->
 
 def parse_value(text: str, scale: Scale) -> float:
     """The value typed: a number, or on a scale of words a word or its place, worst first."""
-    typed = text.strip()
-    if not scale.words:
-        return parse_number(typed, scale.unit)
-    for place, word in enumerate(scale.words, start=1):
-        if typed.casefold() == word.casefold():
-            return float(place)
-    if typed.isascii() and typed.isdigit() and 1 <= int(typed) <= len(scale.words):
-        return float(typed)
-    choices = ", ".join(f"{place} {word}" for place, word in enumerate(scale.words, start=1))
-    raise UserError(f"This tester reads in words: {choices}.")
+    return merit_place(text, scale.words) if scale.words else parse_number(text.strip(), scale.unit)
 
 
 def value_text(value: float, scale: Scale) -> str:
@@ -275,7 +267,8 @@ def _judge(
     journal: Journal, visit: Visit, facts: LineFacts, readings: list[tuple[int, float]]
 ) -> LineVerdict:
     """Store the judgement of a line over its repeats, with the limits as they are now."""
-    verdict = judge_line([value for _, value in readings], facts.limit, facts.repeatability)
+    values = [value for _, value in readings]
+    verdict = judge_line(values, facts.limit, facts.repeatability, by_word=bool(facts.scale.words))
     limit = verdict.limit
     journal.insert(
         Judgement,

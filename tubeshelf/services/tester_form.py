@@ -66,7 +66,7 @@ def read_tester(form: Form) -> dict[str, Any]:
         "unit": "" if words else form.text("unit"),
         "full_scale": None if words else form.read("full_scale", above_zero, None),
         "words": words,
-        "relative": form.read("relative_percent", share_of_percent, None),
+        "relative": None if words else form.read("relative_percent", share_of_percent, None),
         "absolute": form.read("absolute", not_negative, None),
         "default_good_from": form.read("good_from", figure, None),
         "default_reject_below": form.read("reject_below", figure, None),

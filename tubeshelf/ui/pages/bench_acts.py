@@ -170,6 +170,7 @@ class Acts:
             line=on.label if on is not None and len(socket.lines) > 1 else "",
             unit="" if on is None else on.tester.scale.unit,
             last=last,
+            words=() if on is None else on.tester.scale.words,
         )
 
     def _set_unused(self, unused: bool) -> None:

@@ -12,6 +12,7 @@ from tubeshelf.domain.numbers import format_number
 from tubeshelf.domain.observing import observed_value, proposed, unit_of
 from tubeshelf.domain.pins import PAIR, perhaps_tied, read_pins, tied_inside
 from tubeshelf.domain.types import TubeType
+from tubeshelf.domain.verdict_words import merit_word
 from tubeshelf.ui.parts.base import BasePicture
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.form import Form, Tick
@@ -31,7 +32,8 @@ class MarkPlace:
     """Where something is noted: the socket, the tube in it, what the tester lets pass, the line in hand.
 
     ``section`` is the section that may be marked as not used, ``unused`` those that are. ``last`` is the
-    last reading of the line, in its ``unit``: what a life test is compared with; ``line`` is its label.
+    last reading of the line, in its ``unit`` or as the place of one of the tester's ``words``: what a life
+    test is compared with; ``line`` is its label.
     """
 
     position: str
@@ -43,6 +45,7 @@ class MarkPlace:
     line: str = ""
     unit: str = ""
     last: float | None = None
+    words: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +143,7 @@ class MarkFacts(QWidget):
 
     def _value(self) -> float | None:
         try:
-            return observed_value(self._mark, self.value.text(), self._unit or "")
+            return observed_value(self._mark, self.value.text(), self._unit or "", self._place.words)
         except UserError:
             return None
 
@@ -154,7 +157,13 @@ class MarkFacts(QWidget):
         place, where = self._place, self._where()
         tied = self._tied()
         said = proposed(
-            self._mark, self._value(), passes=place.passes, tube=place.tube, place=where, last=place.last
+            self._mark,
+            self._value(),
+            passes=place.passes,
+            tube=place.tube,
+            place=where,
+            last=place.last,
+            words=place.words,
         )
         words = tied or (said.words if said is not None else self._before())
         self.speaks.setText(words)
@@ -178,7 +187,8 @@ class MarkFacts(QWidget):
             return ""
         if place.last is None:
             return "Read the line first: a life test is a second reading, compared with the first."
-        last = f"{format_number(place.last)} {place.unit}".strip()
+        last = merit_word(place.last, place.words) if place.words else format_number(place.last)
+        last = f"{last} {place.unit}".strip()
         return (
             f"Heater about 10 % lower, then read{f' {place.line}' if place.line else ''} again. Last: {last}."
         )
@@ -207,7 +217,7 @@ class MarkFacts(QWidget):
         basing = tube.basing if tube is not None and tube.basing.pins else None
         field = self.value
         try:
-            observed_value(self._mark, self.value.text(), self._unit or "")
+            observed_value(self._mark, self.value.text(), self._unit or "", self._place.words)
             field = self.pins
             read_pins(self.pins.text(), basing)
         except UserError as error:

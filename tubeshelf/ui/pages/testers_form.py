@@ -49,8 +49,8 @@ class TesterForm(FieldSheet):
         self.words = scale.line("words", "&Words", "worst first: bad; doubtful; good")
         self.unit = scale.line("unit", "&Unit", "as on its scale: µmho, mA, %")
         self.full_scale = scale.line("full_scale", "&Full scale", "its highest figure")
-        scale.line("relative_percent", "&Repeats to, %", "of the reading; empty: not known")
-        self.absolute = scale.line("absolute", "&and, in its unit", "empty: none")
+        self.relative = scale.line("relative_percent", "&Repeats to, %", "of the reading; empty: not known")
+        self.absolute = scale.line("absolute", "&and, on its scale")
         scale.line("field_names", "Fields to d&ial in", "in your own words: heater; range; bias")
         scale.line("checked_on", "Last chec&k", "2 Dec 2026 or 2026-12-02")
         scale.line("note", "Note")
@@ -125,8 +125,9 @@ class TesterForm(FieldSheet):
         method, rule = self.method.said(), self.rule.currentData()
         merit = method == _WORDS
         self._scale.show_row(self.words, merit)
-        for field in (self.unit, self.full_scale, self.absolute):
+        for field in (self.unit, self.full_scale, self.relative):
             self._scale.show_row(field, not merit)
+        self.absolute.setPlaceholderText("in words: 0.3; empty: not known" if merit else "empty: none")
         for fields, kind in ((self.own, OWN), (self.shares, SHARE)):
             for field in fields:
                 self._limits.show_row(field, rule == kind)

@@ -20,10 +20,14 @@ def repeat_words(tester: TesterDetail) -> str:
     relative, absolute = tester.repeatability.relative, tester.repeatability.absolute
     parts = [
         "" if relative is None else f"{percent_text(relative)} %",
-        "" if absolute is None else f"{format_number(absolute)} {tester.scale.unit}".strip(),
+        "" if absolute is None else f"{format_number(absolute)} {_step(tester)}".strip(),
     ]
     said = " and ".join(part for part in parts if part)
     return f"± {said}" if said else "not known"
+
+
+def _step(tester: TesterDetail) -> str:
+    return "of a word" if tester.scale.words else tester.scale.unit
 
 
 def rule_words(tester: TesterDetail) -> str:
