@@ -43,4 +43,4 @@ def test_the_term_counts_from_the_closing_day_and_its_last_day_is_within() -> No
 def test_without_a_term_or_a_closing_day_nothing_runs() -> None:
     assert term_end(CLOSED, None) is term_end(None, 90) is None
     assert term_text(12, None, 90, CLOSED) == "Job 12 is not closed: no term runs yet."
-    assert "No term is written down" in term_text(12, CLOSED, None, CLOSED)
+    assert "No term was set" in term_text(12, CLOSED, None, CLOSED)

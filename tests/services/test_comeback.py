@@ -16,6 +16,7 @@ from tubeshelf.services.comeback import comeback, read_tag, set_same
 from tubeshelf.services.cover import cover_of, set_cover
 from tubeshelf.services.shop import Shop, ShopSettings, save_settings
 from tubeshelf.services.views.comeback import ComebackView, PlaceView, StoodView
+from tubeshelf.store.tables import Job as JobRow
 
 
 @pytest.fixture
@@ -106,8 +107,36 @@ def test_the_term_counts_from_the_closing_day_of_the_earlier_job(
 
 def test_without_a_term_nothing_is_within_or_out_of_it(shop: Shop, first: Bench, clock: FixedClock) -> None:
     save_settings(shop, settings=ShopSettings())
+    decide.set_status(shop, job_id=first.job().id, status=JobStatus.HANDED_BACK)
     view = seen(shop, again(shop, clock))
-    assert (view.until, view.within) == (None, None)
+    assert (view.until, view.within, view.promise) == (None, None, "")
+    assert view.term == "No term was set. Job 1 was closed on 2 Mar 2026."
+
+
+def test_what_was_promised_at_the_closing_holds_whatever_the_settings_say_later(
+    shop: Shop, first: Bench, clock: FixedClock
+) -> None:
+    save_settings(shop, settings=ShopSettings(warranty="A fortnight.", warranty_days=14))
+    view = seen(shop, again(shop, clock))
+    assert (view.promise, view.until, view.within) == ("Ninety days on our tubes.", date(2026, 5, 31), True)
+    assert papers.statement(shop, job_id=first.job().id).warranty == "Ninety days on our tubes."
+    assert papers.statement(shop, job_id=view.job_id).warranty == "A fortnight.", "still open"
+    undo.take_back(shop)  # the comeback
+    undo.take_back(shop)  # the closing; settings are not taken back
+    assert papers.statement(shop, job_id=first.job().id).warranty == "A fortnight."
+
+
+def test_a_job_closed_before_promises_were_kept_says_that_the_term_is_of_today(
+    shop: Shop, first: Bench, clock: FixedClock
+) -> None:
+    with shop.record.act("as an older program closed it") as journal:
+        journal.update(JobRow, first.job().id, warranty=None, warranty_days=None)
+    view = seen(shop, again(shop, clock))
+    assert view.promise == (
+        "What job 1 promised was not written down; this is by the settings of today."
+        " Ninety days on our tubes."
+    )
+    assert view.within is True
 
 
 def test_a_closed_job_alone_says_what_it_left_and_whether_the_term_still_runs(

@@ -38,9 +38,7 @@ def term_text(number: int, closed_on: date | None, days: int | None, came_on: da
         return f"Job {number} is not closed: no term runs yet."
     end = term_end(closed_on, days)
     if end is None:
-        return (
-            f"No term is written down in the settings. Job {number} was closed on {format_date(closed_on)}."
-        )
+        return f"No term was set. Job {number} was closed on {format_date(closed_on)}."
     start = f"{_days(days or 0)} from {format_date(closed_on)}, until {format_date(end)}"
     left = (end - came_on).days
     if left < 0:

@@ -12,7 +12,7 @@ from tubeshelf.domain.jobs import Disposition, FoundState
 from tubeshelf.domain.judging import Stage
 from tubeshelf.domain.tags import format_tag, parse_tag
 from tubeshelf.services.changes import Changes, Kind
-from tubeshelf.services.cover import cover_row
+from tubeshelf.services.cover import cover_row, promise_of
 from tubeshelf.services.jobs import open_job
 from tubeshelf.services.papers import found_text, read_lines, reads_text
 from tubeshelf.services.socket_facts import open_socket
@@ -35,14 +35,14 @@ def comeback(shop: Shop, *, job_id: int, earlier_id: int | None = None) -> Comeb
     """
     job = open_job(shop, job_id=job_id)
     with shop.record.reading() as connection:
-        choices = _choices(connection, job)
+        choices = _choices(shop, connection, job)
         said = {row.job_socket_id: row for row in queries.same_tubes(connection, [s.id for s in job.sockets])}
         cover = cover_row(connection, job_id)
     chosen = _chosen(job, choices, earlier_id)
     earlier = job if chosen.id == job.id else open_job(shop, job_id=chosen.id)
     left = {socket.position: socket for socket in earlier.sockets}
-    settings = shop.settings
-    until = term_end(chosen.closed_on, settings.warranty_days)
+    days = chosen.promise.days
+    until = term_end(chosen.closed_on, days)
     alone = chosen.id == job.id
     came_on = shop.today if alone else job.received_on
     return ComebackView(
@@ -56,8 +56,8 @@ def comeback(shop: Shop, *, job_id: int, earlier_id: int | None = None) -> Comeb
         note=job.comeback_note,
         earlier=chosen,
         choices=choices,
-        promise=settings.warranty,
-        term=term_text(chosen.number, chosen.closed_on, settings.warranty_days, came_on),
+        promise=_promise_text(chosen),
+        term=term_text(chosen.number, chosen.closed_on, days, came_on),
         until=until,
         within=None if until is None else came_on <= until,
         places=tuple(_place(shop, s, left.get(s.position), said.get(s.id), alone=alone) for s in job.sockets),
@@ -65,14 +65,22 @@ def comeback(shop: Shop, *, job_id: int, earlier_id: int | None = None) -> Comeb
     )
 
 
-def _choices(connection: Connection, job: JobView) -> tuple[EarlierView, ...]:
+def _promise_text(job: EarlierView) -> str:
+    """What was promised; said of a job that was closed before anybody kept it, that it is today's wording."""
+    if job.closed_on is None or not job.promise.by_today:
+        return job.promise.words
+    said = f"What job {job.number} promised was not written down; this is by the settings of today."
+    return f"{said} {job.promise.words}".strip()
+
+
+def _choices(shop: Shop, connection: Connection, job: JobView) -> tuple[EarlierView, ...]:
     """The earlier jobs of the unit, newest first, and a closed job itself."""
     if job.equipment_id is None:
         return ()
     rows = job_rows(connection, closed=None, equipment_id=job.equipment_id)
     earlier = [r for r in rows if r.number < job.number or (r.id == job.id and r.closed_on is not None)]
     return tuple(
-        EarlierView(row.id, row.number, row.received_on, row.closed_on)
+        EarlierView(row.id, row.number, row.received_on, row.closed_on, promise_of(shop, row))
         for row in sorted(earlier, key=lambda row: row.number, reverse=True)
     )
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, Row
 
 from tubeshelf.domain.errors import UserError
 from tubeshelf.services.changes import Changes, Kind
-from tubeshelf.services.views.comeback import CoverView
+from tubeshelf.services.views.comeback import CoverView, Promise
 from tubeshelf.store.queries import bench
 from tubeshelf.store.queries import comeback as queries
 from tubeshelf.store.tables import Cover, Job
@@ -60,6 +60,21 @@ def cover_row(connection: Connection, job_id: int) -> CoverView | None:
     """The same within a transaction."""
     row = queries.cover(connection, job_id)
     return None if row is None else CoverView(row.covered, row.why)
+
+
+def promise_of(shop: Shop, job: Row[Any]) -> Promise:
+    """What was promised when a job was closed; by today's settings while it is open, or where nobody kept it."""
+    settings = shop.settings
+    if job.closed_on is None or job.warranty is None:
+        return Promise(settings.warranty, settings.warranty_days, by_today=True)
+    return Promise(job.warranty, job.warranty_days, by_today=False)
+
+
+def promised_with(shop: Shop, *, job_id: int) -> str:
+    """The words of it, as the statement of a job has them."""
+    with shop.record.reading() as connection:
+        job = bench.job_row(connection, job_id=job_id)
+    return "" if job is None else promise_of(shop, job).words
 
 
 def cover_text(cover: CoverView | None) -> str:

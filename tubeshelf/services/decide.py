@@ -58,9 +58,15 @@ def set_labour(shop: Shop, *, job_id: int, minor: int, origin: str = "") -> tupl
 
 
 def set_status(shop: Shop, *, job_id: int, status: JobStatus, origin: str = "") -> tuple[None, Changes]:
-    """Say where a job stands; finished and handed back close it today."""
-    closed = None if status.is_open else shop.today
-    return _change(shop, job_id, "status", {"status": str(status), "closed_on": closed}, str(status), origin)
+    """Say where a job stands; finished and handed back close it today, with what the shop promises today."""
+    settings = shop.settings
+    values = {
+        "status": str(status),
+        "closed_on": None if status.is_open else shop.today,
+        "warranty": None if status.is_open else settings.warranty,
+        "warranty_days": None if status.is_open else settings.warranty_days,
+    }
+    return _change(shop, job_id, "status", values, str(status), origin)
 
 
 def _job(connection: Connection, job_id: int) -> Row[Any]:

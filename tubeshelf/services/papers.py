@@ -11,7 +11,7 @@ from tubeshelf.domain.jobs import Action, Answer, Disposition, FoundState
 from tubeshelf.domain.judging import NOT_READ
 from tubeshelf.domain.money import format_money
 from tubeshelf.services.chassis import map_words, seats_of
-from tubeshelf.services.cover import cover_of, cover_text
+from tubeshelf.services.cover import cover_of, cover_text, promised_with
 from tubeshelf.services.decide import gets_tube, price_of
 from tubeshelf.services.dissipated import paper_rows
 from tubeshelf.services.heaters import lamp_checks
@@ -222,7 +222,7 @@ def statement(shop: Shop, *, job_id: int) -> Statement:
         approval=approval_text(estimate.approval, settings.currency),
         declined=estimate.declined,
         old_tubes=settings.old_tubes,
-        warranty=settings.warranty,
+        warranty=promised_with(shop, job_id=job.id),
         notes=(
             *unpriced_note(estimate.unpriced),
             *job.swaps,

@@ -12,7 +12,7 @@ from tubeshelf.store.engine import APPLICATION_ID, WRITING, file_engine, server_
 from tubeshelf.store.files import copy_file, flush
 from tubeshelf.store.guard import check_file, plain_errors, revision_of
 
-REVISIONS = ("0001", "0002", "0003")
+REVISIONS = ("0001", "0002", "0003", "0004")
 """Every schema revision that this program knows, oldest first."""
 
 SCRIPTS = Path(__file__).parent / "migrations"

@@ -46,6 +46,15 @@ class CoverView:
 
 
 @dataclass(frozen=True, slots=True)
+class Promise:
+    """What the shop promised with a job, for how many days; ``by_today`` where only the settings tell."""
+
+    words: str
+    days: int | None
+    by_today: bool
+
+
+@dataclass(frozen=True, slots=True)
 class EarlierView:
     """A job of the same unit that this one may be set beside."""
 
@@ -53,14 +62,15 @@ class EarlierView:
     number: int
     received_on: date
     closed_on: date | None
+    promise: Promise
 
 
 @dataclass(frozen=True, slots=True)
 class ComebackView:
     """This job beside an earlier one; ``alone`` when it is told of itself, as the last that was left.
 
-    ``promise`` is what the shop says of its warranty, ``term`` what its term says of the day on which this
-    job came in; ``until`` and ``within`` are ``None`` where no term runs.
+    ``promise`` is what the shop promised with the earlier job, ``term`` what its term says of the day when
+    this job came in; ``until`` and ``within`` are ``None`` where no term runs.
     """
 
     job_id: int

@@ -10,7 +10,11 @@ from tubeshelf.store.tables.types import LIVE
 
 
 class Job(Edited, Base):
-    """One visit to the bench: of one unit, or of a box of loose tubes (``equipment_id`` empty)."""
+    """One visit to the bench: of one unit, or of a box of loose tubes (``equipment_id`` empty).
+
+    ``warranty`` is what the shop promised when it closed the job, for ``warranty_days`` if it had a term;
+    ``None`` in an open job, and where it was closed before anybody wrote that down.
+    """
 
     __tablename__ = "job"
     number: Col[int] = column(unique=True)
@@ -25,6 +29,8 @@ class Job(Edited, Base):
     received_on: Col[date]
     promised_on: Col[date | None]
     closed_on: Col[date | None]
+    warranty: Col[str | None]
+    warranty_days: Col[int | None]
     labour: Col[int]
     comeback_of: Col[int | None] = column(to="job.id")
     comeback_note: Col[str]
