@@ -118,6 +118,31 @@ def test_another_tester_reads_one_socket_alone(at_bench: BenchDriver, bench: Ben
     assert at_bench.at == "V1, reading section 1", "the tester of the job comes round again"
 
 
+def test_a_socket_read_on_another_tester_stays_on_it_when_the_job_comes_back(
+    at_bench: BenchDriver, bench: Bench
+) -> None:
+    fields = {"name": "Tester E", "method": "emission", "unit": "%", "good_from": "60", "reject_below": "40"}
+    _, changes = save_tester(bench.shop, fields=fields)
+    at_bench.page.reload(changes)
+    at_bench.read_pair("1540", "1500").read_pair("1520", "1510")
+    at_bench.press("+").press("Ctrl+Shift+T").enter("80")
+    at_bench.rest()
+    at_bench.page.leave_job()
+    at_bench.page.open_job(bench.job_id)
+    job = at_bench.page.desk.job
+    assert job is not None
+    assert job.tester is not None
+    assert job.tester.name == "Tester B", "one socket alone does not take the job along"
+    assert [at_bench.row(position)[0] for position in ("V1", "V3")] == [
+        "V1, input",
+        "V3, output, match group A, on Tester E",
+    ]
+    at_bench.page.go_to("V3")
+    assert at_bench.at.startswith("V3, reading on Tester E")
+    at_bench.press("Ctrl+Shift+T")
+    assert at_bench.at == "V3, reading gm", "on that of the job"
+
+
 def test_with_one_tester_there_is_no_other_to_choose(at_bench: BenchDriver) -> None:
     at_bench.press("+").press("Ctrl+Shift+T")
     assert at_bench.at == "V1, reading section 1"

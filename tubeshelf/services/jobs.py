@@ -19,12 +19,20 @@ from tubeshelf.domain.judging import Stage
 from tubeshelf.services.decide import approval_of, estimate
 from tubeshelf.services.folding import search_words
 from tubeshelf.services.jobdata import JobData, load_job_data
-from tubeshelf.services.jobstate import harm_of, looked_at, not_on_hand, swaps_of, waits_first_for, waits_for
+from tubeshelf.services.jobstate import (
+    harm_of,
+    looked_at,
+    not_on_hand,
+    swaps_of,
+    takes_tubes,
+    waits_first_for,
+    waits_for,
+)
 from tubeshelf.services.lines import tester_view
 from tubeshelf.services.sockets import NO_OWN, build_sockets
 from tubeshelf.services.spare_pool import SparePool, tube_view
 from tubeshelf.services.spare_verdict import NEVER_READ, SpareVerdict, spare_verdicts, verdicts_then
-from tubeshelf.services.views.bench import JobHead, JobView, PastView, SocketView
+from tubeshelf.services.views.bench import JobHead, JobView, PastView, SocketView, TesterView
 from tubeshelf.store.queries import bench, reading
 from tubeshelf.store.queries.jobs import job_rows
 from tubeshelf.store.queries.shelf import last_act_by
@@ -94,12 +102,13 @@ def _head(row: Row[Any], sockets: tuple[SocketView, ...]) -> JobHead:
         status=status,
         received_on=row.received_on,
         promised_on=row.promised_on,
-        waits_for=waits_for(status, sockets),
+        waits_for=waits_for(status, sockets, loose=row.equipment_id is None),
         sockets=len(sockets),
         read=sum(looked_at(socket) for socket in sockets),
         to_replace=sum(socket.action is Action.REPLACE for socket in sockets),
         harm=bool(harm_of(sockets)),
         closed=row.closed_on is not None,
+        loose=row.equipment_id is None,
     )
 
 
@@ -114,8 +123,9 @@ def open_job(
 ) -> JobView:
     """A whole job, by number or id, as seen on a tester at a stage; UserError if there is no such job.
 
-    Without ``tester_id`` it is the tester that the job was read on last, else the shop's first;
-    ``own_testers`` names another one for a socket, by its id.
+    Without ``tester_id`` it is the tester that most sockets were read on last, else the shop's first, and a
+    socket that was read last on another one stays on that. ``own_testers`` names another one for a socket, by
+    its id.
     """
     with shop.record.reading() as connection:
         row = bench.job_row(connection, number=number, job_id=job_id)
@@ -124,7 +134,11 @@ def open_job(
             raise UserError(f"There is no {asked} in this record.")
         data = load_job_data(shop, connection, [row.id])
         testers = tuple(tester_view(t) for t in data.testers.values() if not t.retired)
-        chosen = _tester(data, testers[0].id if testers else None, tester_id, stage)
+        read_on = _read_on(data, stage)
+        chosen = _most(read_on, testers) if tester_id is None else tester_id
+        if tester_id is None:
+            active = {tester.id for tester in testers}
+            own_testers = {s: t for s, t in read_on.items() if t in active} | dict(own_testers)
         sockets = build_sockets(
             shop, data, data.sockets, tester_id=chosen, stage=stage, own_testers=own_testers
         )
@@ -132,6 +146,7 @@ def open_job(
         approval = approval_of(connection, row.id)
         comeback = row.comeback_of and bench.job_row(connection, job_id=row.comeback_of)
     status = JobStatus(row.status)
+    takes = takes_tubes(status, row.equipment_id)
     return JobView(
         id=row.id,
         number=row.number,
@@ -157,20 +172,27 @@ def open_job(
         swaps=swaps_of(sockets),
         to_replace=sum(s.action is Action.REPLACE and s.fitted is None for s in sockets),
         undecided=sum(s.action is Action.UNDECIDED for s in sockets),
-        not_on_hand=sum(not_on_hand(s) for s in sockets) if status.is_open else 0,
-        waits_for=waits_for(status, sockets),
-        estimate=estimate(sockets, labour=row.labour, approval=approval, closed=not status.is_open),
+        not_on_hand=sum(not_on_hand(s) for s in sockets) if takes else 0,
+        waits_for=waits_for(status, sockets, loose=row.equipment_id is None),
+        estimate=estimate(sockets, labour=row.labour, approval=approval, closed=not takes),
         comeback_of=comeback.number if comeback else None,
         comeback_note=row.comeback_note,
         version=row.version,
     )
 
 
-def _tester(data: JobData, first: int | None, asked: int | None, stage: Stage) -> int | None:
-    if asked is not None:
-        return asked
-    read = [row for rows in data.readings.values() for row in rows if row.stage == stage]
-    return max(read, key=lambda row: row.id).tester_id if read else first
+def _read_on(data: JobData, stage: Stage) -> dict[int, int]:
+    """The tester that each socket was read on last at a stage, by its id, in the order of those readings."""
+    read = sorted((row for rows in data.readings.values() for row in rows), key=lambda row: row.id)
+    last = {row.job_socket_id: row for row in read if row.stage == stage}
+    return {row.job_socket_id: row.tester_id for row in sorted(last.values(), key=lambda row: row.id)}
+
+
+def _most(read_on: Mapping[int, int], testers: Sequence[TesterView]) -> int | None:
+    """The tester that most sockets were read on, of equals the later; the first where none was read."""
+    used = list(read_on.values())
+    at = max(range(len(used)), key=lambda at: (used.count(used[at]), at), default=None)
+    return used[at] if at is not None else testers[0].id if testers else None
 
 
 def with_spares(
@@ -183,6 +205,8 @@ def with_spares(
 ) -> tuple[SocketView, ...]:
     """The sockets with what this job put in, and, while it is open, the spare that each other one should get.
 
+    No spare goes into a box of loose tubes.
+
     What a closed job put in keeps what it read and cost then.
     """
     pool = SparePool(shop, connection, job.id, rows)
@@ -192,6 +216,8 @@ def with_spares(
         socket_id: pool.fitted(socket_id, item, said.get(item.id, NEVER_READ))
         for socket_id, item in fitted.items()
     }
+    if job.closed_on is None and job.equipment_id is None:
+        return sockets
     if job.closed_on is None:
         return pool.hand_out([replace(socket, fitted=views.get(socket.id)) for socket in sockets])
     closing = last_act_by(connection, _end_of(job.closed_on))

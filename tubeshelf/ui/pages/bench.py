@@ -27,7 +27,7 @@ from tubeshelf.ui.pages.bench_aside import BenchAside
 from tubeshelf.ui.pages.bench_desk import Desk, Hooks, Move, stay
 from tubeshelf.ui.pages.bench_frame import BenchFrame
 from tubeshelf.ui.pages.bench_jobs import JobPicker
-from tubeshelf.ui.pages.bench_rows import bench_rows
+from tubeshelf.ui.pages.bench_rows import bench_rows, own_testers
 from tubeshelf.ui.pages.bench_table import SocketTable
 from tubeshelf.ui.pages.bench_words import keys_at
 from tubeshelf.ui.parts.sheet import Sheet
@@ -239,6 +239,8 @@ class BenchPage(Page):
         changed = before != job
         self.desk.show(job, spot if again else spots.first(job))
         self._tester_id = None if job.tester is None else job.tester.id
+        if not again:
+            self._own_testers = own_testers(job)
         self._stack.setCurrentWidget(self._split)
         self.setFocusProxy(self.table.field)
         if changed:

@@ -57,6 +57,11 @@ def _row_again(
     return shown if field == shown.field else replace(shown, field=field)
 
 
+def own_testers(job: JobView) -> dict[int, int]:
+    """The tester of each socket that is read on another one than the job, by ids."""
+    return {socket.id: socket.lines[0].tester.id for socket in job.sockets if own_tester(job, socket)}
+
+
 def own_tester(job: JobView, socket: SocketView) -> str:
     """The tester that a socket alone is read on; empty where it is that of the job."""
     tester = socket.lines[0].tester if socket.lines else None
