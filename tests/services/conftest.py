@@ -1,23 +1,13 @@
 """A shop to try services on, in a file and on a server, with its types loaded."""
 
-from contextlib import closing
-from pathlib import Path
-
 import pytest
 
 from tests.records import FixedClock
-from tubeshelf.bootstrap import open_record
+from tests.typed import empty_file, server_record, typed_database
 from tubeshelf.services.shop import Shop, open_shop
 from tubeshelf.store.record import Record
 
-
-@pytest.fixture(scope="session")
-def empty_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A record with the shipped types alone, to copy: bringing them in takes longer than a test."""
-    path = tmp_path_factory.mktemp("record") / "types.tubeshelf"
-    with closing(open_record(str(path), clock=FixedClock())) as record:
-        open_shop(record)
-    return path
+__all__ = ["empty_file", "server_record", "typed_database"]
 
 
 @pytest.fixture

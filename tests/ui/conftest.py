@@ -12,12 +12,15 @@ from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from tests.records import FixedClock
+from tests.typed import empty_file
 from tests.ui.drivers.bench import Bench, BenchDriver, set_up
 from tubeshelf.bootstrap import open_record
 from tubeshelf.domain.palette import DARK, LIGHT, Palette
 from tubeshelf.paper.fonts import load_known_fonts
 from tubeshelf.services.shop import open_shop
 from tubeshelf.ui import theme
+
+__all__ = ["empty_file"]
 
 
 @pytest.fixture(autouse=True)
