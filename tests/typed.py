@@ -1,4 +1,4 @@
-"""Records with the shipped types in them, made once and copied: bringing the types in takes longer than a test."""
+"""Records with the shipped types in them, made once and copied: bringing types in outlasts a test."""
 
 from collections.abc import Iterator
 from contextlib import closing
