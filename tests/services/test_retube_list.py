@@ -5,11 +5,14 @@ from tests.services.shelfwork import tube
 from tubeshelf.cli.retube_text import retube_text
 from tubeshelf.domain.chassis import Seat
 from tubeshelf.domain.fitting import Circuit
+from tubeshelf.domain.jobs import Action
 from tubeshelf.domain.judging import Mark
-from tubeshelf.services import intake, intake_edit
+from tubeshelf.services import bench, finding, intake, intake_edit
 from tubeshelf.services.chassis import place_sockets
+from tubeshelf.services.decision import decision_lines
 from tubeshelf.services.intake_edit import CircuitPlan
-from tubeshelf.services.papers import retube_list
+from tubeshelf.services.orders import order_list, waiting_for
+from tubeshelf.services.papers import retube_list, statement
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.unused import set_unused_sections
 from tubeshelf.services.views.papers import RetubeList
@@ -91,6 +94,31 @@ def test_into_a_box_of_loose_tubes_nothing_goes(shop: Shop) -> None:
     assert (shorted.put_in, shorted.tag, shorted.bin, shorted.reads) == ("", "", "", "9,900")
     assert [line.position for line in paper.undecided] == ["T3"]
     assert [(line.position, line.reads) for line in paper.keep] == [("T1", "1,540 · 1,510")]
+
+
+def test_a_box_of_loose_tubes_orders_and_charges_nothing_but_the_labour(shop: Shop) -> None:
+    loose = box(shop)
+    bench.set_action(shop, socket_id=loose.id("T1"), action=Action.REPLACE)
+    job = loose.job()
+    assert [socket.spare for socket in job.sockets] == [None] * 3
+    assert (job.not_on_hand, job.estimate.tubes, job.estimate.unpriced) == (0, 0, 0)
+    assert order_list(shop) == ()
+    assert waiting_for(shop) == {}
+    assert not any(line.charged for line in decision_lines(job))
+    paper = statement(shop, job_id=job.id)
+    assert [line.done for line in paper.lines] == ["tested", "tested", "not tested"]
+    assert [line.price for line in paper.lines] == [""] * 3
+    finding.set_empty(shop, socket_id=loose.id("T3"))
+    assert loose.job().waits_for == "handing back"
+
+
+def test_of_repeats_the_papers_tell_the_mean_that_the_verdict_stands_on(shop: Shop) -> None:
+    amp = amplifier(shop)
+    amp.found("V3")
+    for text in ("9000", "9200", "9400"):
+        amp.enter("V3", text)
+    (line,) = [line for line in listed(amp).keep if line.position == "V3"]
+    assert line.reads == "9,200"
 
 
 def test_the_text_of_a_box_names_no_spare_either(shop: Shop) -> None:

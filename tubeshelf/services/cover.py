@@ -63,7 +63,7 @@ def cover_row(connection: Connection, job_id: int) -> CoverView | None:
 
 
 def promise_of(shop: Shop, job: Row[Any]) -> Promise:
-    """What was promised when a job was closed; by today's settings while it is open, or where nobody kept it."""
+    """What was promised when a job was closed; by today's settings while it is open, or not kept."""
     settings = shop.settings
     if job.closed_on is None or job.warranty is None:
         return Promise(settings.warranty, settings.warranty_days, by_today=True)

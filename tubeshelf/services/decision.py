@@ -9,6 +9,7 @@ from datetime import date
 from tubeshelf.domain.dates import format_date
 from tubeshelf.domain.jobs import Action, Answer, Disposition
 from tubeshelf.services.decide import gets_tube, price_of
+from tubeshelf.services.jobstate import takes_tubes
 from tubeshelf.services.papers import found_text, why_parts
 from tubeshelf.services.views.bench import JobView, SocketView, SpareView
 
@@ -44,7 +45,7 @@ class DecisionLine:
 
 def decision_lines(job: JobView) -> tuple[DecisionLine, ...]:
     """The sheet of a job, in test order."""
-    closed = not job.status.is_open
+    closed = not takes_tubes(job.status, job.equipment_id)
     return tuple(_line(socket, closed=closed) for socket in job.sockets)
 
 

@@ -23,12 +23,19 @@ def looked_at(socket: SocketView) -> bool:
     return socket.found.state is FoundState.EMPTY or socket.verdict.word != NOT_READ
 
 
-def waits_for(status: JobStatus, sockets: Sequence[SocketView]) -> str:
-    """What a job waits for, in words: the first thing that somebody has to do."""
+def takes_tubes(status: JobStatus, equipment_id: int | None) -> bool:
+    """Whether tubes may still go into a job: it is open, and no box of loose tubes."""
+    return status.is_open and equipment_id is not None
+
+
+def waits_for(status: JobStatus, sockets: Sequence[SocketView], *, loose: bool) -> str:
+    """What a job waits for, in words: the first thing that somebody has to do; loose tubes need none."""
     if not status.is_open:
         return ""
     if first := waits_first_for(status, sockets):
         return first
+    if loose:
+        return "handing back"
     missing = dict.fromkeys(s.intended for s in sockets if not_on_hand(s))
     if missing:
         return f"{', '.join(missing)} to order"

@@ -27,7 +27,10 @@ class Need:
 
 
 def open_needs(shop: Shop) -> tuple[Need, ...]:
-    """The needs of all open jobs, by promised date and then by job number and socket order."""
+    """The needs of all open jobs, by promised date and then by job number and socket order.
+
+    Into a box of loose tubes nothing goes, so it needs nothing.
+    """
     needs = [
         Need(
             job_id=head.id,
@@ -40,7 +43,8 @@ def open_needs(shop: Shop) -> tuple[Need, ...]:
         )
         for head, sockets in open_jobs_with_sockets(shop)
         for socket in sockets
-        if socket.action is Action.REPLACE
+        if not head.loose
+        and socket.action is Action.REPLACE
         and socket.fitted is None
         and socket.disposition is None
         and socket.answer is not Answer.DECLINED

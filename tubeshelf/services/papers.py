@@ -17,9 +17,10 @@ from tubeshelf.services.dissipated import paper_rows
 from tubeshelf.services.heaters import lamp_checks
 from tubeshelf.services.intake import contact_of
 from tubeshelf.services.jobs import open_job
-from tubeshelf.services.jobstate import not_on_hand
+from tubeshelf.services.jobstate import looked_at, not_on_hand, takes_tubes
 from tubeshelf.services.orders import order_list
 from tubeshelf.services.set_values import measured_in
+from tubeshelf.services.spare_verdict import mean_text
 from tubeshelf.services.unused import unused_text
 from tubeshelf.services.views.bench import ApprovalView, JobView, LineView, SocketView
 from tubeshelf.services.views.papers import (
@@ -143,8 +144,14 @@ def why_parts(socket: SocketView) -> list[str]:
 
 
 def reads_text(lines: tuple[LineView, ...]) -> str:
-    """What a tube reads, a figure a line."""
-    return " · ".join(line.readings[-1].text for line in lines if line.readings)
+    """What a tube reads, a figure a line: of repeats their mean, which the verdict stands on."""
+    return " · ".join(_reads(line) for line in lines if line.readings)
+
+
+def _reads(line: LineView) -> str:
+    verdict = line.verdict
+    repeated = verdict is not None and verdict.n > 1
+    return mean_text(verdict, line.tester.scale.words) if verdict and repeated else line.readings[-1].text
 
 
 def read_lines(socket: SocketView) -> tuple[LineView, ...]:
@@ -215,7 +222,7 @@ def statement(shop: Shop, *, job_id: int) -> Statement:
         closed_on=job.closed_on,
         tester=testers_of(job),
         warnings=warnings_of(job),
-        lines=tuple(_statement_line(shop, s, closed=not job.status.is_open) for s in job.sockets),
+        lines=tuple(_statement_line(shop, job, s) for s in job.sockets),
         tubes_total=money(estimate.tubes),
         labour=money(estimate.labour),
         total=money(estimate.total),
@@ -251,9 +258,9 @@ def unpriced_note(tubes: int) -> tuple[str, ...]:
     )
 
 
-def _statement_line(shop: Shop, socket: SocketView, *, closed: bool) -> StatementLine:
+def _statement_line(shop: Shop, job: JobView, socket: SocketView) -> StatementLine:
     tube, price = socket.fitted or socket.spare, price_of(socket)
-    replaces = gets_tube(socket, closed=closed)
+    replaces = gets_tube(socket, closed=not takes_tubes(job.status, job.equipment_id))
     left = reads_text(socket.as_left)
     return StatementLine(
         position=socket.position,
@@ -261,7 +268,7 @@ def _statement_line(shop: Shop, socket: SocketView, *, closed: bool) -> Statemen
         found=found_text(socket),
         reading=reads_text(read_lines(socket)),
         verdict=socket.verdict_text,
-        done=_done(socket, closed=closed),
+        done=_tested(socket) if job.equipment_id is None else _done(socket, closed=not job.status.is_open),
         fitted="" if tube is None or not replaces else tube.designation,
         fitted_condition="" if tube is None or not replaces else tube.condition,
         fitted_reading=left or ("" if tube is None or not replaces else tube.reads),
@@ -272,6 +279,11 @@ def _statement_line(shop: Shop, socket: SocketView, *, closed: bool) -> Statemen
 
 def _price(shop: Shop, price: int | None) -> str:
     return "not priced yet" if price is None else format_money(price, shop.settings.currency)
+
+
+def _tested(socket: SocketView) -> str:
+    """All that is done with a loose tube."""
+    return "tested" if looked_at(socket) else "not tested"
 
 
 def _done(socket: SocketView, *, closed: bool) -> str:

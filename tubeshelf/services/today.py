@@ -18,6 +18,7 @@ from tubeshelf.domain.judging import LineVerdict, Stage, TubeVerdict
 from tubeshelf.services.decide import approval_of, estimate
 from tubeshelf.services.jobdata import JobData, load_job_data
 from tubeshelf.services.jobs import with_spares
+from tubeshelf.services.jobstate import takes_tubes
 from tubeshelf.services.sockets import build_sockets, tube_verdict
 from tubeshelf.services.views.bench import EstimateView, SocketView
 from tubeshelf.services.views.today import JobToday, LineToday, SocketToday, TodayView
@@ -89,7 +90,7 @@ def _money(
         with_spares(shop, connection, data, job, rows, sockets),
         labour=job.labour,
         approval=approval_of(connection, job.id),
-        closed=not JobStatus(job.status).is_open,
+        closed=not takes_tubes(JobStatus(job.status), job.equipment_id),
     )
 
 

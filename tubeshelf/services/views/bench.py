@@ -232,6 +232,7 @@ class JobHead:
     to_replace: int
     harm: bool
     closed: bool
+    loose: bool
 
 
 @dataclass(frozen=True, slots=True)
