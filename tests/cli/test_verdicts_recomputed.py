@@ -61,11 +61,25 @@ def test_the_keys_that_other_programs_rely_on(answers: list[Facts]) -> None:
     readings = 0
     for where, socket in sockets(answers):
         assert wanted | {"sure", "fit", "action", "spare"} <= socket.keys(), where
+        assert {"answer", "answer_how", "answer_on", "unused_sections"} <= socket.keys(), where
         for reading in socket["readings"]:
             keys = {"line", "section", "value", "unit", "tester", "stage", "u", "limits"}
             assert keys <= reading.keys(), where
             readings += 1
     assert readings > 100
+
+
+def test_what_was_measured_answered_and_left_empty_is_told(answers: list[Facts]) -> None:
+    by_number = {answer["number"]: answer for answer in answers}
+    values = {(v["name"], v["position"]): (v["value"], v["unit"]) for v in by_number[6]["set_values"]}
+    assert values["B+", None] == (305, "V")
+    assert values["Cathode current", "V8"] == (38, "mA")
+    assert [one["position"] for one in by_number[6]["dissipation"]] == ["V5", "V6", "V7", "V8"]
+    assert by_number[13]["standing_empty"] == ["V5"]
+    assert by_number[13]["put_aside_why"].startswith("no rectifier")
+    answered = next(socket for socket in by_number[6]["sockets"] if socket["position"] == "V5")
+    assert (answered["answer"], answered["answer_how"]) == ("agreed", "by e-mail")
+    assert len(answered["answer_on"]) == len("2026-01-12")
 
 
 def test_the_zone_of_every_reading_and_how_sure_it_is(answers: list[Facts]) -> None:

@@ -12,6 +12,8 @@ from tubeshelf.bootstrap import open_record
 from tubeshelf.domain.fitting import Circuit, Outcome
 from tubeshelf.domain.jobs import Action, Answer, FoundState, JobStatus
 from tubeshelf.domain.judging import Mark, Stage
+from tubeshelf.services.aside import where_tubes_are
+from tubeshelf.services.chassis import chassis_of
 from tubeshelf.services.circuits import model_circuits
 from tubeshelf.services.demo.build import build_demo
 from tubeshelf.services.demo.clock import DemoClock
@@ -19,6 +21,7 @@ from tubeshelf.services.heaters import job_heaters
 from tubeshelf.services.intake import find_models
 from tubeshelf.services.jobs import list_jobs, open_job, place_history
 from tubeshelf.services.orders import order_list
+from tubeshelf.services.set_values import measured_in
 from tubeshelf.services.setting_lines import setting_lines
 from tubeshelf.services.shelf_search import counts, search
 from tubeshelf.services.shop import Shop, open_shop
@@ -271,6 +274,27 @@ def test_a_comeback_whose_tube_is_not_ours(shop: Shop, jobs: dict[int, JobView])
     assert kept is not None
     assert at(jobs, 9, "V5").found.item_id == kept.item_id
     assert place_history(shop, socket_id=at(jobs, 9, "V7").id)[0].tag == ours.tag
+
+
+def test_a_chassis_map_was_saved_and_values_were_measured_in_a_set(
+    shop: Shop, jobs: dict[int, JobView]
+) -> None:
+    assert chassis_of(shop, job_id=jobs[12].id).unsaved == ()
+    measured = measured_in(shop, job_id=jobs[6].id)
+    assert measured.missing == 0
+    assert [one.position for one in measured.outputs] == ["V5", "V6", "V7", "V8"]
+    assert all(one.text and not one.over for one in measured.outputs)
+    assert measured_in(shop, job_id=jobs[12].id).missing == len(measured.values)
+
+
+def test_answers_say_how_they_were_given_and_a_set_was_put_aside_with_a_reason(
+    shop: Shop, jobs: dict[int, JobView]
+) -> None:
+    answered = [socket for socket in sockets(jobs) if socket.answer is not None]
+    assert {"by phone", "by e-mail"} <= {socket.answer_how for socket in answered}
+    tubes = where_tubes_are(shop, job_id=jobs[13].id)
+    assert (tubes.empty, tubes.asks) == (("V5",), False)
+    assert tubes.why
 
 
 def test_a_box_of_loose_tubes(jobs: dict[int, JobView]) -> None:

@@ -9,7 +9,9 @@ from tubeshelf.cli.records import opened
 if TYPE_CHECKING:
     from tubeshelf.cli.verbs import Verbs
     from tubeshelf.domain.judging import Limit
+    from tubeshelf.services.views.aside import Whereabouts
     from tubeshelf.services.views.bench import JobView, LineView, SocketView, SpareView
+    from tubeshelf.services.views.measured import SetView
 
 
 def add_parser(verbs: "Verbs") -> None:
@@ -27,11 +29,16 @@ def add_parser(verbs: "Verbs") -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints the job; 0 when answered."""
+    from tubeshelf.services.aside import where_tubes_are
     from tubeshelf.services.jobs import open_job
+    from tubeshelf.services.set_values import measured_in
 
     with opened(args) as shop:
         job = open_job(shop, number=args.number)
-    print(json.dumps(as_object(job)) if args.json else as_text(job))
+        told = as_object(job) if args.json else {}
+        if args.json:
+            told |= _in_set(measured_in(shop, job_id=job.id), where_tubes_are(shop, job_id=job.id))
+    print(json.dumps(told) if args.json else as_text(job))
     return 0
 
 
@@ -47,6 +54,30 @@ def as_object(job: "JobView") -> dict[str, Any]:
         "do_not_power": [{"position": position, "why": why} for position, why in job.harm],
         "swaps": list(job.swaps),
         "sockets": [_socket(socket) for socket in job.sockets],
+    }
+
+
+def _in_set(measured: "SetView", tubes: "Whereabouts") -> dict[str, Any]:
+    """What was measured in the set, and which sockets stand empty, with why where it was put aside so."""
+    return {
+        "set_values": [
+            {
+                "name": one.field.name,
+                "quantity": str(one.field.quantity) or None,
+                "position": one.position or None,
+                "value": one.value,
+                "unit": one.field.unit,
+            }
+            for one in measured.values
+            if one.value is not None
+        ],
+        "dissipation": [
+            {"position": one.position, "type": one.designation, "text": one.text, "over": one.over or None}
+            for one in measured.outputs
+            if one.text
+        ],
+        "standing_empty": list(tubes.empty),
+        "put_aside_why": tubes.why or None,
     }
 
 
@@ -81,6 +112,9 @@ def _socket(socket: "SocketView") -> dict[str, Any]:
         "fit_conditions": [] if socket.fit is None else list(socket.fit.conditions),
         "action": str(socket.action),
         "answer": None if socket.answer is None else str(socket.answer),
+        "answer_how": socket.answer_how or None,
+        "answer_on": None if socket.answer_on is None else socket.answer_on.isoformat(),
+        "unused_sections": list(socket.unused),
         "disposition": None if socket.disposition is None else str(socket.disposition),
         "spare": _spare(socket.spare),
         "fitted": _spare(socket.fitted),

@@ -16,14 +16,14 @@ if TYPE_CHECKING:
     from tubeshelf.store.tablefile import Row
 
 
-def decide(shop: Shop, job_id: int, sockets: Mapping[str, int], findings: Sequence[Row]) -> None:
-    """Say what is to be done, take the customer's answers, and promise the spares that the program names."""
+def decide(shop: Shop, job_id: int, sockets: Mapping[str, int], findings: Sequence[Row], how: str) -> None:
+    """Say what is to be done, take the answers that the customer gave that way, promise the spares named."""
     for row in findings:
         socket_id = sockets[row.need("position")]
         if row.text("action"):
             set_action(shop, socket_id=socket_id, action=Action(row.text("action")), why=row.text("why"))
         if row.text("answer"):
-            set_answer(shop, socket_id=socket_id, answer=Answer(row.text("answer")))
+            set_answer(shop, socket_id=socket_id, answer=Answer(row.text("answer")), how=how)
     promised = [row.need("position") for row in findings if row.text("done") == "promise"]
     for position, item_id in named_spares(shop, job_id, promised).items():
         promise(shop, item_id=item_id, socket_id=sockets[position])

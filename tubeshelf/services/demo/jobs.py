@@ -9,10 +9,11 @@ from tubeshelf.domain.jobs import JobStatus
 from tubeshelf.services.changes import Kind
 from tubeshelf.services.decide import approve, set_labour, set_status
 from tubeshelf.services.demo.deciding import decide
+from tubeshelf.services.demo.in_set import leave_open, measure, write_map
 from tubeshelf.services.demo.reading import read_sockets
 from tubeshelf.services.demo.retubing import hand_back, retube
 from tubeshelf.services.demo.tables import Entry, days, money, table
-from tubeshelf.services.demo.workshop import complement, write_circuits
+from tubeshelf.services.demo.workshop import complement, sockets_of, write_circuits
 from tubeshelf.services.intake import find_models, new_job
 from tubeshelf.services.intake_edit import edit_job, set_modified
 from tubeshelf.services.jobs import open_job
@@ -99,14 +100,17 @@ class _Story:
     def _write_circuits(self, maker: str, model: str) -> None:
         made = next(m for m in find_models(self._shop, find=model) if m.name == model)
         write_circuits(self._shop, model_id=made.id, job_id=self._job_id, maker=maker, model=model)
+        write_map(self._shop, model_id=made.id, sockets=sockets_of(maker, model))
 
     def _read(self) -> None:
         testers = [self._workshop.testers[name] for name in self._row.list("testers")]
         read_sockets(self._workshop, self._sockets, self._findings, testers)
+        if self._row.text("aside"):
+            leave_open(self._shop, self._job_id, self._row.text("aside"))
         self._go_on("read")
 
     def _decide(self) -> None:
-        decide(self._shop, self._job_id, self._sockets, self._findings)
+        decide(self._shop, self._job_id, self._sockets, self._findings, self._row.text("how"))
         if self._row.text("who"):
             self._approve()
         if self._row.text("comeback_of"):
@@ -139,6 +143,8 @@ class _Story:
 
     def _retube(self) -> None:
         retube(self._workshop, self._job_id, self._sockets, self._findings)
+        values = [row for row in table("measured") if row.need("job") == self._row.need("job")]
+        measure(self._shop, self._job_id, self._sockets, values)
         self._go_on("done")
 
     def _hand_back(self) -> None:

@@ -104,9 +104,14 @@ def checks() -> dict[int, list[Row]]:
     return found
 
 
+def sockets_of(maker: str, model: str) -> list[Row]:
+    """The sockets of a model, in test order."""
+    return [row for row in table("sockets") if _of(row, maker, model)]
+
+
 def complement(maker: str, model: str) -> str:
     """The complement of a model as it is typed at intake."""
-    return "\n".join(_line(row) for row in table("sockets") if _of(row, maker, model))
+    return "\n".join(map(_line, sockets_of(maker, model)))
 
 
 def _line(row: Row) -> str:
@@ -123,9 +128,7 @@ def write_circuits(shop: Shop, *, model_id: int, job_id: int, maker: str, model:
             name=row.need("name"),
             circuit=Circuit(row.need("circuit")),
             positions=tuple(
-                s.need("position")
-                for s in table("sockets")
-                if _of(s, maker, model) and s.text("circuit") == row.need("name")
+                s.need("position") for s in sockets_of(maker, model) if s.text("circuit") == row.need("name")
             ),
             lamp_at=row.text("lamp_at"),
             **{column: row.number(column) for column in _FIGURES},
