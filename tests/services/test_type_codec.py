@@ -7,6 +7,7 @@ import pytest
 from tubeshelf.domain.types import Basing, HeaterArrangement, Heating, Ratings, Section, TubeType
 from tubeshelf.services.field_errors import FieldErrors
 from tubeshelf.services.type_codec import FIELDS, from_fields, to_fields
+from tubeshelf.store.shipped import load_catalog
 
 TRIODES = TubeType(
     key="12AX7",
@@ -92,3 +93,8 @@ def test_all_mistakes_are_told_at_once() -> None:
     with pytest.raises(FieldErrors) as caught:
         from_fields("12AX7", {**to_fields(TRIODES), "base": "", "heaters": "warm", "piv_v": "?"})
     assert set(caught.value.fields) == {"base", "heaters", "piv_v"}
+
+
+def test_every_shipped_type_comes_back_from_its_facts_as_it_is() -> None:
+    for tube in load_catalog().types():
+        assert from_fields(tube.key, to_fields(tube)) == tube

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,7 @@ from tubeshelf.domain.types import Substitute, TubeType
 from tubeshelf.services.spare_stock import Stock
 from tubeshelf.services.spare_verdict import Judged
 from tubeshelf.services.type_codec import from_fields, to_fields
-from tubeshelf.store.shipped import load_catalog, load_substitutes, table_version
+from tubeshelf.store.shipped import catalog_of, table_version
 from tubeshelf.store.tables import Setting, ShippedFact, ShopFact, ShopSubstitute, Type
 
 if TYPE_CHECKING:
@@ -26,8 +26,9 @@ VERSION = "types_version"
 class TypeBook:
     """All types of a record, by key, name and row id. Read once; ask the shop for a fresh one.
 
-    A job needs a handful of hundreds of types: each is made of its facts when it is first asked for, and the
-    catalog, which needs them all, when a name is looked for or what may serve.
+    A job needs a handful of a thousand types: each is made of its facts when it is first asked for. The
+    catalog needs them all, when a name is looked for or what may serve: those of which the record says what
+    the program came with are then taken from its own table, which is read faster than as many facts.
     """
 
     def __init__(
@@ -36,13 +37,18 @@ class TypeBook:
         shipped: Mapping[int, str],
         own: Mapping[int, Mapping[str, str]],
         substitutes: Sequence[Substitute],
+        as_shipped: Collection[int] = (),
     ) -> None:
-        """``shipped`` has the facts of a type as a JSON object, ``own`` each field of the shop's as JSON."""
+        """``shipped`` has the facts of a type as a JSON object, ``own`` each field of the shop's as JSON.
+
+        ``as_shipped`` are the types whose facts are those of the program's own table.
+        """
         self._keys = {type_id: key for type_id, key in keys.items() if type_id in shipped or type_id in own}
         self._ids = {key: type_id for type_id, key in self._keys.items()}
         self._shipped = shipped
         self._own = own
         self._shop_substitutes = substitutes
+        self._as_shipped = as_shipped
         self._types: dict[int, TubeType] = {}
         self.judged = Judged()
         self.stock = Stock()
@@ -50,8 +56,13 @@ class TypeBook:
     @cached_property
     def catalog(self) -> Catalog:
         """All types with what may serve for them."""
+        shipped = catalog_of(table_version())
+        came = {tube.key: tube for tube in shipped.types()}
+        for type_id in self._as_shipped:
+            if type_id not in self._own and (tube := came.get(self._keys[type_id])) is not None:
+                self._types.setdefault(type_id, tube)
         types = [self._type(type_id) for type_id in self._keys]
-        return Catalog(types, (*load_substitutes(), *self._shop_substitutes))
+        return Catalog(types, (*shipped.substitutes(), *self._shop_substitutes))
 
     def id_of(self, name: str) -> int | None:
         """The row id of a type by key, designation or equivalent; ``None`` if it is unknown."""
@@ -93,13 +104,16 @@ class TypeBook:
 def load_book(connection: Connection) -> TypeBook:
     """The types as they are now."""
     keys = {row.id: row.key for row in connection.execute(select(Type.id, Type.key))}
-    facts = connection.execute(select(ShippedFact.type_id, ShippedFact.facts))
+    query = select(ShippedFact.type_id, ShippedFact.facts, ShippedFact.table_version)
+    facts = connection.execute(query).all()
     shipped = {row.type_id: row.facts for row in facts}
+    version = table_version()
+    as_shipped = [row.type_id for row in facts if row.table_version == version]
     own: dict[int, dict[str, str]] = {}
     live = select(ShopFact.type_id, ShopFact.field, ShopFact.value).where(ShopFact.ended_by.is_(None))
     for fact in connection.execute(live):
         own.setdefault(fact.type_id, {})[fact.field] = fact.value
-    return TypeBook(keys, shipped, own, _shop_substitutes(connection, keys))
+    return TypeBook(keys, shipped, own, _shop_substitutes(connection, keys), as_shipped)
 
 
 def _shop_substitutes(connection: Connection, keys: Mapping[int, str]) -> list[Substitute]:
@@ -125,7 +139,7 @@ def sync_shipped(record: Record) -> None:
             return
     with record.act("shipped types", "Type table brought up to date") as journal:
         connection = journal.connection
-        tubes = load_catalog().types()
+        tubes = catalog_of(version).types()
         known = set(connection.scalars(select(Type.key)))
         journal.insert_many(
             Type,

@@ -41,9 +41,9 @@ def list_types(shop: Shop, *, find: str = "", retired: bool = False) -> tuple[Ty
         on_hand, promised = shelf.on_hand(connection), shelf.promised(connection)
     book = shop.book
     rows = []
-    for type_id in book.ids():
-        tube = book.type(type_id)
-        if tube is None or (tube.retired and not retired) or not _has(tube, words):
+    for tube in book.catalog.types():
+        type_id = book.id_of(tube.key)
+        if type_id is None or (tube.retired and not retired) or not _has(tube, words):
             continue
         here = on_hand.get(type_id, 0)
         rows.append(

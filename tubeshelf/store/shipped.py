@@ -3,6 +3,7 @@
 import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field, fields
+from functools import lru_cache
 from math import inf
 from pathlib import Path
 
@@ -67,6 +68,12 @@ def table_version() -> str:
     return digest.hexdigest()[:16]
 
 
+@lru_cache(maxsize=1)
+def catalog_of(version: str) -> Catalog:
+    """The shipped catalog, kept while ``version`` stays that of the tables: several records share it."""
+    return load_catalog()
+
+
 def load_catalog(folder: Path | None = None) -> Catalog:
     """The shipped types and substitutes, from ``data/`` or another folder with the same tables.
 
@@ -75,11 +82,6 @@ def load_catalog(folder: Path | None = None) -> Catalog:
     folder = folder or root("data")
     types = load_types(folder)
     return Catalog(types, _substitutes(folder / "substitutes.csv", {tube.key for tube in types}))
-
-
-def load_substitutes() -> tuple[Substitute, ...]:
-    """The shipped substitutes alone, of whatever types; errors as for ``load_catalog``."""
-    return tuple(_substitutes(root("data") / "substitutes.csv"))
 
 
 def load_types(folder: Path | None = None) -> tuple[TubeType, ...]:
@@ -258,7 +260,7 @@ def _equivalents(path: Path, types: dict[str, Row]) -> dict[str, list[str]]:
     return names
 
 
-def _substitutes(path: Path, types: set[str] | None = None) -> Iterator[Substitute]:
+def _substitutes(path: Path, types: set[str]) -> Iterator[Substitute]:
     seen: set[tuple[str, str]] = set()
     for row in read_table(path):
         intended, found = row.needs(("intended", "found"))
