@@ -1,7 +1,7 @@
 """The shipped tables of types as domain values; plain CSV, no database."""
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field, fields
 from functools import lru_cache
 from math import inf
@@ -274,9 +274,9 @@ def _substitutes(path: Path, types: set[str]) -> Iterator[Substitute]:
         yield Substitute(*pair, int(grade), row.list("conditions"), source)
 
 
-def _known(row: Row, name: str, types: dict[str, Row] | set[str] | None) -> str:
+def _known(row: Row, name: str, types: Collection[str]) -> str:
     """The key of the type that the row names."""
     key = fold(name)
-    if types is not None and key not in types:
+    if key not in types:
         raise row.error(f"the type {name} is not in types.csv")
     return key
