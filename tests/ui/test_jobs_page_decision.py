@@ -88,6 +88,21 @@ def test_the_number_pad_answers_one_socket_after_the_other(jobs: JobsDriver) -> 
     }
 
 
+def test_the_total_against_the_ceiling_stands_by_while_sockets_are_answered(jobs: JobsDriver) -> None:
+    sheet = jobs.page.sheets.approval
+    assert sheet.total.text() == "18.50"
+    job_id = jobs.job(1).id
+    approve(jobs.shop, job_id=job_id, who="Ines Halloway", on=TODAY, how="", ceiling=2000)
+    answer(jobs, "V4", "a")
+    assert sheet.total.text() == "18.50 of 20.00"
+    approve(jobs.shop, job_id=job_id, who="Ines Halloway", on=TODAY, how="", ceiling=1500)
+    answer(jobs, "V4", "r")
+    assert sheet.total.text() == "18.50, 3.50 over"
+    answer(jobs, "V4", "d")
+    assert sheet.total.text() == "0.00 of 15.00"
+    assert sheet.total.isVisible()
+
+
 def test_a_day_that_is_none_is_told_and_nothing_is_kept(jobs: JobsDriver) -> None:
     sheet = jobs.page.sheets.approval
     jobs.fill(sheet.on, "soon")

@@ -26,6 +26,8 @@ SETTINGS = ShopSettings(
     labour=4000,
     old_tubes="Your old tubes are bagged and handed back; say so if you do not want them.",
     warranty="Tubes fitted here: ninety days, while our tag is on the base.",
+    estimate_days=30,
+    warranty_days=90,
 )
 
 _FIGURES = (

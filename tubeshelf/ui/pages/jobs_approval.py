@@ -17,11 +17,12 @@ from tubeshelf.services.decision import DecisionLine, decided_apart, decision_li
 from tubeshelf.services.shop import Shop
 from tubeshelf.services.views.bench import JobView
 from tubeshelf.ui.pages.jobs_answers import AnswerRows
-from tubeshelf.ui.pages.jobs_estimate import EstimateLines
+from tubeshelf.ui.pages.jobs_estimate import EstimateLines, running_total
 from tubeshelf.ui.parts.buttons import Act
 from tubeshelf.ui.parts.entrysheet import EntrySheet
 from tubeshelf.ui.parts.form import Choice, Form
 from tubeshelf.ui.parts.sheet import section
+from tubeshelf.ui.parts.text import label, restyle
 
 
 class ApprovalSheet(EntrySheet):
@@ -47,6 +48,8 @@ class ApprovalSheet(EntrySheet):
         self.how.setPlaceholderText("by telephone, in person, by letter")
         self.ceiling.setPlaceholderText("blank for no limit")
         self._labour_form, self.form, self.limit_form = Form(), Form(), Form()
+        self.total = label("", "strong")
+        self._foot.insertWidget(1, self.total)
         self.all, self.paper = Act("Agreed to all", "F6"), Act("Print estimate", "Ctrl+E")
         self._compose()
         self._connect()
@@ -78,6 +81,8 @@ class ApprovalSheet(EntrySheet):
         currency = self._shop.settings.currency
         self.rows.show_lines(self._lines, currency)
         self.estimate.show_estimate(job, currency, decided_apart(self._lines))
+        self.total.setText(running_total(job.estimate, currency))
+        restyle(self.total, "tone", "reject" if job.estimate.over else "")
         self.all.setEnabled(self.rows.first_open is not None)
         if not self.labour.hasFocus() or not self.labour.isModified():
             self.labour.setText(format_money(job.estimate.labour).replace(",", ""))

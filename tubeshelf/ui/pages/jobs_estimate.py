@@ -84,6 +84,16 @@ def _notes(job: JobView, currency: str) -> tuple[str, ...]:
     return tuple(notes)
 
 
+def running_total(estimate: EstimateView, currency: str) -> str:
+    """The total against the ceiling in a few words, to stand by while sockets are answered."""
+    total = format_money(estimate.total, currency)
+    if estimate.over:
+        return f"{total}, {format_money(estimate.over)} over"
+    if estimate.approval is None or estimate.approval.ceiling is None:
+        return total
+    return f"{total} of {format_money(estimate.approval.ceiling)}"
+
+
 def _over(estimate: EstimateView, currency: str) -> str:
     """That the total is over what was agreed; empty while it is not."""
     if not estimate.over or estimate.approval is None or estimate.approval.ceiling is None:
