@@ -292,6 +292,16 @@ def test_a_narrow_window_shows_list_or_detail(shown: Show, qtbot: QtBot) -> None
     assert (left.isVisible(), detail.isVisible()) == (True, True)
 
 
+@pytest.mark.parametrize("begun", [1000, 1300])
+def test_a_window_made_wide_gives_the_detail_its_usual_share(shown: Show, begun: int) -> None:
+    left, detail = Sheet(), Sheet()
+    split = Split(left, detail)
+    shown(split, begun, 400)
+    split.resize(1000, 400)
+    split.resize(1300, 400)
+    assert detail.width() == pytest.approx(1300 * 0.3, abs=8)
+
+
 def test_a_title_gives_way_instead_of_widening_the_window(shown: Show) -> None:
     title = TitleLine()
     title.show_title("Job 214 · " + "a very long name " * 9, "serial 1", "", "promised")

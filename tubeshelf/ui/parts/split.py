@@ -75,10 +75,15 @@ class Split(QWidget):
             else:
                 self._left.show()
                 self._detail.show()
+                self._share_out()
             self.folded.emit(fold)
-        if event.oldSize().width() <= 0 and not fold:
-            whole = sum(self._shares)
-            self._splitter.setSizes([self.width() * share // whole for share in self._shares])
+        elif event.oldSize().width() <= 0 and not fold:
+            self._share_out()
+
+    def _share_out(self) -> None:
+        """Both as wide as they usually are; what was hidden has no width of its own to come back to."""
+        whole = sum(self._shares)
+        self._splitter.setSizes([self.width() * share // whole for share in self._shares])
 
     def _show_one(self, *, detail: bool) -> None:
         self._left.setVisible(not detail)
